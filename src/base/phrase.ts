@@ -1,0 +1,127 @@
+/**
+ * A quantity as one phrase: evidence, value, doubt, source. Parts may be left out.
+ *
+ *   6 um
+ *   6 um ± 0.3 um per wafer
+ *   measured 4.8 um ± 0.1 um, microscope, die K11, 2026-11-20
+ *   assumed 0.5 um ± 0.15 um, default of this etch
+ *   0.010 to 0.020 ohm cm            (anything between is equally likely)
+ *   10 um within 1 um                (a hard interval, equally likely inside)
+ *   slit pitch / 2 - 2 um
+ *
+ * "±", "+-" and "+/-" give one standard deviation, as a quantity of the same kind or in per cent of the value.
+ */
+import { ExpressionError } from "./expression-error.ts";
+import { type Expression, parseExpression } from "./expression.ts";
+
+export type EvidenceKind = "assumed" | "drawn" | "predicted" | "measured";
+export type Scope = "per wafer" | "per die" | "per feature";
+
+/** How far a value may be off. `amount` is an expression; relative when it is a pure number in per cent. */
+export type PhraseSpread =
+  | { readonly kind: "standard deviation"; readonly amount: Expression }
+  | { readonly kind: "half width"; readonly amount: Expression }
+  | { readonly kind: "up to"; readonly amount: Expression };
+
+export interface Phrase {
+  readonly evidence?: EvidenceKind;
+  /** The value; with a spread of kind "up to" it is the lower end. */
+  readonly value: Expression;
+  readonly spread?: PhraseSpread;
+  readonly scope?: Scope;
+  /** Doubt shared in full with every phrase that names the same cause. */
+  readonly sharedCause?: string;
+  /** ISO date of the evidence. */
+  readonly date?: string;
+  /** Where the value comes from, in the writer's words. */
+  readonly source?: string;
+}
+
+const evidenceKinds: readonly EvidenceKind[] = ["assumed", "drawn", "predicted", "measured"];
+const scopes: readonly Scope[] = ["per wafer", "per die", "per feature"];
+
+/** Offsets at which `text` is cut by commas outside brackets. */
+function splitAtCommas(text: string): readonly { text: string; at: number }[] {
+  const parts: { text: string; at: number }[] = [];
+  let depth = 0;
+  let from = 0;
+  for (let i = 0; i <= text.length; i++) {
+    const c = text[i];
+    if (c === "(") depth++;
+    else if (c === ")") depth--;
+    // a comma between digits is a decimal comma, which the number reader explains
+    const decimal = c === "," && /\d/.test(text[i - 1] ?? "") && /\d/.test(text[i + 1] ?? "");
+    if (i === text.length || (c === "," && depth <= 0 && !decimal)) {
+      parts.push({ text: text.slice(from, i), at: from });
+      from = i + 1;
+    }
+  }
+  return parts;
+}
+
+/** Shifts the offset of an expression error, so that it points into the whole phrase. */
+function parseAt(text: string, at: number): Expression {
+  try {
+    return parseExpression(text);
+  } catch (error) {
+    if (error instanceof ExpressionError) throw new ExpressionError(error.message, error.at + at);
+    throw error;
+  }
+}
+
+function checkDate(text: string, at: number): string {
+  const [year, month, day] = text.split("-").map(Number) as [number, number, number];
+  const longest = [31, year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+  const last = longest[month - 1];
+  if (last === undefined || day < 1 || day > last) throw new ExpressionError(`${text} is not a day of the calendar (year-month-day)`, at);
+  return text;
+}
+
+interface Remarks {
+  date?: string;
+  sharedCause?: string;
+  source?: string;
+}
+
+function readRemarks(parts: readonly { text: string; at: number }[]): Remarks {
+  const remarks: Remarks = {};
+  const words: string[] = [];
+  for (const part of parts) {
+    const text = part.text.trim();
+    if (text === "") throw new ExpressionError("nothing stands between two commas", part.at);
+    if (/^\d{4}-\d{1,2}-\d{1,2}$/.test(text)) remarks.date = checkDate(text, part.at);
+    else if (text.startsWith("shared with ")) remarks.sharedCause = text.slice("shared with ".length).trim();
+    else words.push(text);
+  }
+  if (words.length > 0) remarks.source = words.join(", ");
+  return remarks;
+}
+
+const spreadPattern = /\s*(±|\+\/-|\+-)\s*|\s+within\s+|\s+to\s+/;
+
+/** Reads a phrase. Throws ExpressionError with a clause and the offset in `text`. */
+export function parsePhrase(text: string): Phrase {
+  const [head, ...rest] = splitAtCommas(text);
+  let body = head!.text;
+  let at = 0;
+  const evidence = evidenceKinds.find((kind) => body.trimStart() === kind || body.trimStart().startsWith(`${kind} `));
+  if (evidence !== undefined) {
+    at = body.indexOf(evidence) + evidence.length;
+    body = body.slice(at);
+  }
+  const remarks = readRemarks(rest);
+  const trimmed = body.trimEnd();
+  const scope = scopes.find((word) => trimmed.endsWith(` ${word}`));
+  if (scope !== undefined) body = trimmed.slice(0, -scope.length);
+  const cut = spreadPattern.exec(body);
+  const value = parseAt(cut === null ? body : body.slice(0, cut.index), at);
+  const common = { ...(evidence && { evidence }), value, ...(scope && { scope }), ...remarks };
+  if (cut === null) {
+    if (scope !== undefined) throw new ExpressionError(`"${scope}" tells how a spread is shared, but no spread (±) is given`, at);
+    return common;
+  }
+  const behind = cut.index + cut[0].length;
+  const amount = parseAt(body.slice(behind), at + behind);
+  const word = cut[0].trim();
+  return { ...common, spread: { kind: word === "within" ? "half width" : word === "to" ? "up to" : "standard deviation", amount } };
+}
