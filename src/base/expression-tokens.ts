@@ -82,7 +82,10 @@ function readNumber(text: string, start: { at: number; digits: string }): Token 
 }
 
 function fromUnit(value: number, unit: Unit): Amount {
-  const amount = exactAmount(value * unit.factor + unit.offset, unit.dimension);
+  // dividing by a whole power of ten keeps 10 um at 1e-5 exactly, where multiplying by 1e-6 does not
+  const whole = Math.round(1 / unit.factor);
+  const scaled = unit.factor < 1 && Math.abs(whole * unit.factor - 1) < 1e-12 ? value / whole : value * unit.factor;
+  const amount = exactAmount(scaled + unit.offset, unit.dimension);
   return unit.offset === 0 ? amount : { ...amount, kind: "temperature" };
 }
 

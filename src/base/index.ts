@@ -19,3 +19,27 @@ export type { RandomSource } from "./random.ts";
 export { createRandomSource, latinHypercube } from "./random.ts";
 export type { Unit } from "./unit.ts";
 export { findUnitSymbol, parseUnit, UnitError } from "./unit.ts";
+export type {
+  ChoiceShape,
+  EitherShape,
+  Field,
+  Fields,
+  LawShape,
+  LawText,
+  ListShape,
+  MapShape,
+  QuantityShape,
+  QuantityText,
+  RangeText,
+  ReadOf,
+  ReadRecord,
+  RecordShape,
+  Shape,
+  TaggedShape,
+  TaggedText,
+  TextShape,
+  ValueOf,
+  ValueRecord,
+  WholeShape,
+} from "./shape.ts";
+export { choice, either, law, list, mapOf, quantity, record, text, whole } from "./shape.ts";

@@ -97,6 +97,14 @@ function readRemarks(parts: readonly { text: string; at: number }[]): Remarks {
   return remarks;
 }
 
+/** The value before a spread; "0.010 to 0.020 ohm cm" lends the unit of its upper end to the lower one. */
+function lowerEnd(body: string, cut: RegExpExecArray): string {
+  const lower = body.slice(0, cut.index);
+  if (cut[0].trim() !== "to" || !/^\s*[-+]?[\d.]+(?:[eE][-+]?\d+)?\s*$/.test(lower)) return lower;
+  const unit = /^[-+]?[\d.]+(?:[eE][-+]?\d+)?(.*)$/.exec(body.slice(cut.index + cut[0].length));
+  return unit === null ? lower : lower + unit[1];
+}
+
 const spreadPattern = /\s*(±|\+\/-|\+-)\s*|\s+within\s+|\s+to\s+/;
 
 /** Reads a phrase. Throws ExpressionError with a clause and the offset in `text`. */
@@ -114,7 +122,7 @@ export function parsePhrase(text: string): Phrase {
   const scope = scopes.find((word) => trimmed.endsWith(` ${word}`));
   if (scope !== undefined) body = trimmed.slice(0, -scope.length);
   const cut = spreadPattern.exec(body);
-  const value = parseAt(cut === null ? body : body.slice(0, cut.index), at);
+  const value = parseAt(cut === null ? body : lowerEnd(body, cut), at);
   const common = { ...(evidence && { evidence }), value, ...(scope && { scope }), ...remarks };
   if (cut === null) {
     if (scope !== undefined) throw new ExpressionError(`"${scope}" tells how a spread is shared, but no spread (±) is given`, at);
