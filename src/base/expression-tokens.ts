@@ -8,7 +8,7 @@ import { ExpressionError } from "./expression-error.ts";
 import { combine, parseUnit, readUnitFactor, type Unit, UnitError, unknownUnitClause } from "./unit.ts";
 
 export type Token =
-  | { readonly kind: "number"; readonly amount: Amount; readonly hasUnit: boolean; readonly text: string; readonly at: number }
+  | { readonly kind: "number"; readonly amount: Amount; readonly unit: string; readonly text: string; readonly at: number }
   | { readonly kind: "name"; readonly text: string; readonly at: number }
   | { readonly kind: "sign"; readonly text: string; readonly at: number };
 
@@ -78,7 +78,7 @@ function readNumber(text: string, start: { at: number; digits: string }): Token 
   const unit = readUnitBehind(text, at + digits.length);
   const length = (unit?.end ?? at + digits.length) - at;
   const kinded = unit === undefined ? exactAmount(value, dimensionless) : fromUnit(value, unit.unit);
-  return { kind: "number", amount: kinded, hasUnit: unit !== undefined, text: text.slice(at, at + length), at };
+  return { kind: "number", amount: kinded, unit: text.slice(at + digits.length, at + length).trim(), text: text.slice(at, at + length), at };
 }
 
 function fromUnit(value: number, unit: Unit): Amount {

@@ -27,7 +27,7 @@ import { type Token, tokenize } from "./expression-tokens.ts";
 import { nearestName } from "./nearest.ts";
 
 export type Expression =
-  | { readonly kind: "number"; readonly amount: Amount; readonly hasUnit: boolean; readonly at: number }
+  | { readonly kind: "number"; readonly amount: Amount; /** Unit as written; empty where there is none. */ readonly unit: string; readonly at: number }
   | { readonly kind: "name"; readonly name: string; readonly at: number }
   | { readonly kind: "negate"; readonly of: Expression; readonly at: number }
   | { readonly kind: "binary"; readonly sign: BinarySign; readonly left: Expression; readonly right: Expression; readonly at: number }
@@ -165,7 +165,7 @@ class ExpressionReader {
     const token = this.tokens[this.index];
     if (token === undefined) throw new ExpressionError("a value is missing at the end", this.end);
     this.index++;
-    if (token.kind === "number") return { kind: "number", amount: token.amount, hasUnit: token.hasUnit, at: token.at };
+    if (token.kind === "number") return { kind: "number", amount: token.amount, unit: token.unit, at: token.at };
     if (token.kind === "name") return this.readNameOrCall(token);
     if (token.text === "(") {
       const inner = this.readSum();

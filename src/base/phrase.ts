@@ -17,11 +17,13 @@ import { type Expression, parseExpression } from "./expression.ts";
 export type EvidenceKind = "assumed" | "drawn" | "predicted" | "measured";
 export type Scope = "per wafer" | "per die" | "per feature";
 
-/** How far a value may be off. `amount` is an expression; relative when it is a pure number in per cent. */
-export type PhraseSpread =
-  | { readonly kind: "standard deviation"; readonly amount: Expression }
-  | { readonly kind: "half width"; readonly amount: Expression }
-  | { readonly kind: "up to"; readonly amount: Expression };
+/** How far a value may be off. With kind "up to", `amount` is the upper end of an interval. */
+export interface PhraseSpread {
+  readonly kind: "standard deviation" | "half width" | "up to";
+  readonly amount: Expression;
+  /** True where `amount` is a share of the value: "± 3 %", unless the value is itself in per cent. */
+  readonly relative: boolean;
+}
 
 export interface Phrase {
   readonly evidence?: EvidenceKind;
@@ -105,6 +107,10 @@ function lowerEnd(body: string, cut: RegExpExecArray): string {
   return unit === null ? lower : lower + unit[1];
 }
 
+function isPerCent(expression: Expression): boolean {
+  return expression.kind === "number" && expression.unit === "%";
+}
+
 const spreadPattern = /\s*(±|\+\/-|\+-)\s*|\s+within\s+|\s+to\s+/;
 
 /** Reads a phrase. Throws ExpressionError with a clause and the offset in `text`. */
@@ -131,5 +137,7 @@ export function parsePhrase(text: string): Phrase {
   const behind = cut.index + cut[0].length;
   const amount = parseAt(body.slice(behind), at + behind);
   const word = cut[0].trim();
-  return { ...common, spread: { kind: word === "within" ? "half width" : word === "to" ? "up to" : "standard deviation", amount } };
+  const kind = word === "within" ? "half width" : word === "to" ? "up to" : "standard deviation";
+  const relative = kind !== "up to" && isPerCent(amount) && !isPerCent(value);
+  return { ...common, spread: { kind, amount, relative } };
 }
