@@ -209,11 +209,11 @@ export function list<E extends Shape>(each: E): ListShape<E> {
   return { kind: "list", each };
 }
 
-export function choice<W extends string>(...words: readonly W[]): ChoiceShape<W> {
+export function choice<const W extends string>(...words: readonly W[]): ChoiceShape<W> {
   return { kind: "choice", words };
 }
 
-export function either<W extends string, F extends Fields>(words: readonly W[], fields: F): EitherShape<W, F> {
+export function either<const W extends string, F extends Fields>(words: readonly W[], fields: F): EitherShape<W, F> {
   return { kind: "either", words, fields };
 }
 

@@ -14,7 +14,6 @@ import {
   ExpressionError,
   type Phrase,
   type Place,
-  pureNumber,
   type QuantityText,
   sameDimension,
   type Scope as SpreadScope,

@@ -1,0 +1,173 @@
+/**
+ * The brief, resolved: each requirement with its limits, the metric each limit is on, and the operating case where it stands.
+ */
+import { ExpressionError, nearestName, parsePhrase, type Phrase, type Place, type TextProblem } from "#base";
+import type { Description } from "../description.ts";
+import { findMetric, type Metric, metricWords, noModel } from "../metrics/vocabulary.table.ts";
+import { placeOfPath } from "../text/find-node.ts";
+import { type NeedText, parseNeed } from "./need.ts";
+
+export interface LimitOf {
+  readonly need: NeedText;
+  /** The limit as written. */
+  readonly text: string;
+  /** Undefined where no model can prove it. */
+  readonly metric: Metric | undefined;
+  readonly caseName: string | undefined;
+  readonly device: string;
+  /** Value that the metric needs, for example the travel of "pad voltage for travel". */
+  readonly argument: Phrase | undefined;
+  readonly place: Place;
+}
+
+export interface Requirement {
+  readonly name: string;
+  readonly limits: readonly LimitOf[];
+  readonly why: string | undefined;
+  readonly proof: string | undefined;
+}
+
+interface LimitText {
+  readonly need: string;
+  readonly of: string;
+  readonly at?: string;
+  readonly for?: string;
+  readonly device?: string;
+}
+
+/** Names that the brief and the readings may refer to. */
+export interface Names {
+  readonly cases: readonly string[];
+  readonly devices: readonly string[];
+}
+
+export function namesOf(description: Description): Names {
+  return { cases: [...description.sections.drive.cases.keys()], devices: [...description.sections.devices.keys()] };
+}
+
+function listed(words: readonly string[]): string {
+  return words.length > 12 ? `${words.slice(0, 12).join(", ")} and ${words.length - 12} more` : words.join(", ");
+}
+
+/** The sentence for a word that is not among those allowed. */
+export function unknownWord(what: string, word: string, allowed: readonly string[]): string {
+  const nearest = nearestName(word, allowed);
+  return `"${word}" is not ${what}. ${nearest === undefined ? `Known are ${listed(allowed)}.` : `The nearest is "${nearest}".`}`;
+}
+
+class BriefReader {
+  readonly problems: TextProblem[] = [];
+  private readonly names: Names;
+
+  constructor(private readonly description: Description) {
+    this.names = namesOf(description);
+  }
+
+  read(): Requirement[] {
+    const seen = new Set<string>();
+    return (this.description.sections.brief ?? []).flatMap((entry, i) => {
+      const path = ["brief", String(i + 1)];
+      if (seen.has(entry.name)) this.complain([...path, "name"], `Two requirements are called "${entry.name}": give each its own name.`);
+      seen.add(entry.name);
+      const limits = this.limitsOf(entry, path);
+      return limits === undefined ? [] : [{ name: entry.name, limits, why: entry.why, proof: entry.proof }];
+    });
+  }
+
+  private complain(path: readonly string[], message: string): undefined {
+    this.problems.push({ place: placeOfPath(this.description.parsed, path), message });
+    return undefined;
+  }
+
+  private limitsOf(entry: { name: string; need?: string; of?: string; at?: string; for?: string; device?: string; limits?: readonly LimitText[] }, path: readonly string[]): LimitOf[] | undefined {
+    const { need, of, limits } = entry;
+    if (limits !== undefined) {
+      if (need !== undefined || of !== undefined) return this.complain(path, `"${entry.name}" has both "limits" and a limit of its own: move that limit under "limits".`);
+      if (limits.length === 0) return this.complain(path, `"${entry.name}" has an empty list of limits: write at least one, each with need and of.`);
+      return limits.flatMap((limit, i) => this.limitOf(limit, { name: entry.name, path: [...path, "limits", String(i + 1)] }) ?? []);
+    }
+    if (of === undefined) return this.complain(path, `"${entry.name}" lacks "of": say which metric the limit is on, for example steady travel.`);
+    if (need === undefined && of !== noModel) return this.complain(path, `"${entry.name}" lacks "need": say the limit, for example at least 11 um.`);
+    const single: LimitText = {
+      need: need ?? "",
+      of,
+      ...(entry.at !== undefined && { at: entry.at }),
+      ...(entry.for !== undefined && { for: entry.for }),
+      ...(entry.device !== undefined && { device: entry.device }),
+    };
+    const limit = this.limitOf(single, { name: entry.name, path });
+    return limit === undefined ? undefined : [limit];
+  }
+
+  private limitOf(limit: LimitText, at: { name: string; path: readonly string[] }): LimitOf | undefined {
+    const place = placeOfPath(this.description.parsed, at.path);
+    const device = this.deviceOf(limit, at);
+    if (limit.of === noModel) {
+      return { need: { kind: "at least", limit: parsePhrase("0") }, text: limit.need, metric: undefined, caseName: undefined, device: device ?? "", argument: undefined, place };
+    }
+    const metric = findMetric(limit.of);
+    if (metric === undefined) return this.complain([...at.path, "of"], `Cannot read the requirement "${at.name}": ${unknownWord("a metric", limit.of, [...metricWords, noModel])}`);
+    const need = this.needOf(limit.need, at);
+    const caseName = this.caseOf(limit, metric, at);
+    const argument = this.argumentOf(limit, metric, at);
+    if (need === undefined || device === undefined || caseName === null || argument === null) return undefined;
+    return { need, text: limit.need, metric, caseName, device, argument, place };
+  }
+
+  private needOf(text: string, at: { name: string; path: readonly string[] }): NeedText | undefined {
+    try {
+      return parseNeed(text);
+    } catch (error) {
+      if (!(error instanceof ExpressionError)) throw error;
+      return this.complain([...at.path, "need"], `Cannot read the requirement "${at.name}": ${error.message}.`);
+    }
+  }
+
+  private deviceOf(limit: LimitText, at: { name: string; path: readonly string[] }): string | undefined {
+    const { devices } = this.names;
+    if (limit.device === undefined) {
+      if (devices.length === 1) return devices[0];
+      return this.complain(at.path, `The requirement "${at.name}" lacks "device": the chip has ${devices.length === 0 ? "none yet" : `several (${listed(devices)})`}.`);
+    }
+    return devices.includes(limit.device) ? limit.device : this.complain([...at.path, "device"], `Cannot read the requirement "${at.name}": ${unknownWord("a device of this chip", limit.device, devices)}`);
+  }
+
+  /** The case, undefined where the metric needs none, null where something is wrong. */
+  private caseOf(limit: LimitText, metric: Metric, at: { name: string; path: readonly string[] }): string | undefined | null {
+    const { cases } = this.names;
+    if (limit.at !== undefined && !cases.includes(limit.at)) {
+      this.complain([...at.path, "at"], `Cannot read the requirement "${at.name}": ${unknownWord("an operating case of the section drive", limit.at, cases)}`);
+      return null;
+    }
+    if (metric.stands === "device" || !metric.computed || limit.at !== undefined) return limit.at;
+    if (cases.length === 1) return cases[0];
+    this.complain(at.path, `The requirement "${at.name}" lacks "at": ${metric.word} stands at an operating case, one of ${listed(cases)}.`);
+    return null;
+  }
+
+  private argumentOf(limit: LimitText, metric: Metric, at: { name: string; path: readonly string[] }): Phrase | undefined | null {
+    if (limit.for === undefined) {
+      if (metric.needs === undefined) return undefined;
+      this.complain(at.path, `The requirement "${at.name}" lacks "for": ${metric.word} needs ${metric.needs.about}, for example for: 10 um.`);
+      return null;
+    }
+    if (metric.needs === undefined) {
+      this.complain([...at.path, "for"], `Cannot read the requirement "${at.name}": ${metric.word} takes no value under "for". Delete the line.`);
+      return null;
+    }
+    try {
+      return parsePhrase(limit.for);
+    } catch (error) {
+      if (!(error instanceof ExpressionError)) throw error;
+      this.complain([...at.path, "for"], `Cannot read the requirement "${at.name}": ${error.message}.`);
+      return null;
+    }
+  }
+}
+
+/** Reads the brief against the vocabulary, the cases and the devices. */
+export function readBrief(description: Description): { requirements: readonly Requirement[]; problems: readonly TextProblem[] } {
+  const reader = new BriefReader(description);
+  const requirements = reader.read();
+  return { requirements, problems: reader.problems };
+}

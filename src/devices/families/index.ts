@@ -1,0 +1,1 @@
+export { bentBeamBank, bentBeamPair, straightBar } from "./bent-beam.ts";

@@ -1,0 +1,9 @@
+import { bentBeamBank, bentBeamPair, straightBar } from "./families/index.ts";
+import type { Family } from "./family.ts";
+
+export type { Assembly, Part, PartOutline, PlateName } from "./assembly.ts";
+export type { Family } from "./family.ts";
+export type { BuiltSizes, Frame, FrameBeam } from "./frame-builder.ts";
+
+/** Every family that a chip text may name. */
+export const families: readonly Family[] = [bentBeamPair, bentBeamBank, straightBar];
