@@ -1,0 +1,125 @@
+/**
+ * Glasses, dielectric films and polymers near room temperature. Borosilicate glass from makers' data pages (READ); films and fused
+ * silica mostly FROM MEMORY with [korvink2010] READ; specific heat of silica [chase1998] READ. Checked in library.test.ts.
+ */
+
+import type { SolidRow } from "./solid-record.ts";
+
+const film = { from: 250, to: 700 } as const;
+/** Quartz, J/(mol K). */
+const silicaShomate = { coefficients: [-6.07659, 251.6755, -324.796, 168.5604, 0.002548], molarMass: 60.0843e-3 } as const;
+
+export const glassRows: readonly SolidRow[] = [
+  {
+    name: "borosilicate glass 3.3",
+    kind: "glass",
+    range: { from: 293, to: 573 },
+    source: { key: "iso1998", consulted: "read", note: "makers' data pages of glass 3.3" },
+    density: [2230, 0.005],
+    youngsModulus: [63.5e9, 0.01],
+    poissonRatio: [0.2, 0.05],
+    expansion: [3.3e-6, 0.03],
+    conductivity: [1.2, 0.05],
+    heatCapacity: [800, 0.05],
+    permittivity: [4.6, 0.03],
+    temperatureLimits: {
+      warn: 473,
+      stop: 773,
+      melt: 1093,
+      source: {
+        key: "iso1998",
+        consulted: "read",
+        note: "conducts ions under bias above 473 K; short use to 773 K; softens at 1093 K",
+      },
+    },
+    notes: [
+      "The volume resistivity is 10^8.0 ohm cm at 250 degC and 10^6.5 ohm cm at 350 degC; tables that print 6.1 and 4.6 are in ohm m.",
+      "Strain point 783 K, annealing point 833 K. The mean expansion runs from 20 to 300 degC; near the glass transition it rises steeply.",
+      "Dielectric strength in tables ranges from 0.5 to 35 kV/mm: unreliable.",
+    ],
+  },
+  {
+    name: "fused silica",
+    kind: "glass",
+    range: { from: 250, to: 1000 },
+    source: { key: "korvink2010", consulted: "from memory", note: "the source prints E 72-75 GPa, expansion 0.4-0.55e-6 /K" },
+    density: [2200, 0.005],
+    youngsModulus: [72.5e9, 0.01],
+    poissonRatio: [0.17, 0.05],
+    expansion: [0.55e-6, 0.1],
+    conductivity: [1.38, 0.05],
+    heatCapacity: [742, 0.02],
+    shomate: silicaShomate,
+    notes: ["Strain point about 1120 degC."],
+  },
+  {
+    name: "thermal oxide",
+    kind: "film",
+    range: film,
+    source: { key: "korvink2010", consulted: "from memory" },
+    density: [2200, 0.02],
+    youngsModulus: [70e9, 0.07],
+    poissonRatio: [0.17, 0.1],
+    expansion: [0.5e-6, 0.15],
+    conductivity: [1.25, 0.12],
+    heatCapacity: [740, 0.03],
+    residualStress: [-300e6, 0.15],
+    notes: ["Breaks down near 1e7 V/cm."],
+  },
+  {
+    name: "silicon nitride",
+    kind: "film",
+    range: film,
+    source: {
+      key: "nitridefilm",
+      consulted: "from memory",
+      note: "expansion read in a citing text; conductivity of the film: dense ceramic reaches 16-33",
+    },
+    density: [3100, 0.03],
+    youngsModulus: [275e9, 0.09],
+    poissonRatio: [0.24, 0.1],
+    expansion: [2.3e-6, 0.15],
+    conductivity: [2.8, 0.15],
+    heatCapacity: [725, 0.05],
+    residualStress: [1e9, 0.2],
+  },
+  {
+    name: "low-stress silicon nitride",
+    kind: "film",
+    range: film,
+    source: { key: "nitridefilm", consulted: "from memory" },
+    density: [3000, 0.03],
+    youngsModulus: [225e9, 0.1],
+    poissonRatio: [0.25, 0.1],
+    expansion: [2.5e-6, 0.2],
+    conductivity: [2.5, 0.2],
+    heatCapacity: [700, 0.05],
+    residualStress: [150e6, 0.5],
+  },
+  {
+    name: "SU-8",
+    kind: "polymer",
+    range: { from: 273, to: 430 },
+    source: { key: "osiander2006", consulted: "read", note: "hard baked; expansion 52e-6 /K by the vendor, 30e-6 /K measured" },
+    density: [1200, 0.02],
+    youngsModulus: [3.2e9, 0.25],
+    poissonRatio: [0.22, 0.1],
+    expansion: [41e-6, 0.3],
+    conductivity: [0.185, 0.1],
+    heatCapacity: [1600, 0.1],
+    notes: ["Strength 120-130 MPa, glass transition near 210 degC."],
+  },
+  {
+    name: "polyimide",
+    kind: "polymer",
+    range: { from: 250, to: 550 },
+    source: { key: "osiander2006", consulted: "from memory", note: "standard type; low-expansion types 3e-6 /K" },
+    density: [1420, 0.02],
+    youngsModulus: [2.75e9, 0.1],
+    poissonRatio: [0.34, 0.1],
+    expansion: [30e-6, 0.3],
+    conductivity: [0.16, 0.25],
+    heatCapacity: [1090, 0.05],
+    notes: ["Glass transition above 350 degC."],
+  },
+];
