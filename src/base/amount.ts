@@ -63,7 +63,10 @@ export function covariance(a: Amount, b: Amount): number {
 function chain(parts: readonly (readonly [Amount, number])[]): Sensitivities {
   const result = new Map<string, number>();
   for (const [amount, derivative] of parts) {
-    for (const [cause, shift] of amount.sensitivities) result.set(cause, (result.get(cause) ?? 0) + derivative * shift);
+    for (const [cause, shift] of amount.sensitivities) {
+      // no shift stays no shift, also where the derivative has no bound
+      if (shift !== 0) result.set(cause, (result.get(cause) ?? 0) + derivative * shift);
+    }
   }
   return result.size === 0 ? noDoubt : result;
 }
@@ -156,7 +159,7 @@ export function divideAmounts(a: Amount, b: Amount): Amount {
     kind: kindOf(dimension),
     sensitivities: chain([
       [a, 1 / b.value],
-      [b, -a.value / (b.value * b.value)],
+      [b, -(a.value / b.value) / b.value],
     ]),
   };
 }
@@ -188,6 +191,7 @@ export function raiseAmount(a: Amount, exponent: Amount): Amount {
 
 /** A function of one amount, from its value and derivative at that amount. */
 export function mapAmount(a: Amount, result: { value: number; derivative: number; dimension: Dimension }): Amount {
+  refuseTemperature(a, "take a function of");
   return {
     value: result.value,
     dimension: result.dimension,

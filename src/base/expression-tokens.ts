@@ -27,6 +27,12 @@ export function tokenize(text: string): readonly Token[] {
       at++;
       continue;
     }
+    const belowZero = isValueWanted(tokens.at(-1)) ? readBelowZero(text, at) : undefined;
+    if (belowZero !== undefined) {
+      tokens.push(belowZero);
+      at += belowZero.text.length;
+      continue;
+    }
     const number = numberPattern.exec(rest);
     if (number !== null) {
       const token = readNumber(text, { at, digits: number[0] });
@@ -47,6 +53,19 @@ export function tokenize(text: string): readonly Token[] {
     at++;
   }
   return tokens;
+}
+
+/** Whether a value comes next, so that a minus belongs to it. */
+function isValueWanted(before: Token | undefined): boolean {
+  return before === undefined || (before.kind === "sign" && before.text !== ")");
+}
+
+/** A temperature below zero, "-40 °C", is one value: minus 40 °C would be no temperature at all. */
+function readBelowZero(text: string, at: number): Token | undefined {
+  const digits = /^[-\u2212]/.test(text.slice(at)) ? numberPattern.exec(text.slice(at + 1))?.[0] : undefined;
+  if (digits === undefined) return undefined;
+  const above = readNumber(text, { at: at + 1, digits });
+  return above.amount.kind === "temperature" ? readNumber(text, { at, digits: `-${digits}` }) : undefined;
 }
 
 /** The longest run of words at the start of `rest`: a name may hold blanks. */
@@ -91,7 +110,7 @@ function fromUnit(value: number, unit: Unit): Amount {
 
 /**
  * The unit that follows a number at `start`, if any: words separated by single blanks ("ohm cm"), and "/" without blanks
- * followed by a word or a bracket ("W/(m K)"). A "/" between blanks is left to the arithmetic.
+ * followed by a word or a bracket ("W/(m K)", "/K", "1/K"). A "/" between blanks is left to the arithmetic.
  */
 function readUnitBehind(text: string, start: number): { unit: Unit; end: number } | undefined {
   let end = start;
@@ -108,8 +127,9 @@ function readUnitBehind(text: string, start: number): { unit: Unit; end: number 
       divided = true;
       continue;
     }
-    if (unit === undefined && gap === 0 && next === "/" && !/^\/ /.test(text.slice(end))) {
-      const below = readBelow(text, end + 1);
+    const over = unit === undefined ? /^(?: +1)?\/(?! )/.exec(text.slice(end)) : null;
+    if (over !== null) {
+      const below = readBelow(text, end + over[0].length);
       if (below === undefined) return undefined;
       unit = { factor: 1 / below.unit.factor, dimension: below.unit.dimension.map((e) => -e) as unknown as Unit["dimension"], offset: 0 };
       end = below.end;

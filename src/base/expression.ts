@@ -84,7 +84,7 @@ const scalarFunctions = {
     takes: "any",
     gives: "root",
     of: Math.sqrt,
-    slope: (x: number) => (x > 0 ? 0.5 / Math.sqrt(x) : 0),
+    slope: (x: number) => 0.5 / Math.sqrt(x),
     domain: { holds: (x: number) => x >= 0, text: "nothing below zero" },
   },
   abs: { takes: "any", gives: "same", of: Math.abs, slope: (x: number) => Math.sign(x) },
@@ -96,7 +96,9 @@ type FunctionName = ScalarName | "min" | "max";
 /** Names of the functions that arithmetic knows. */
 export const functionNames: readonly string[] = [...Object.keys(scalarFunctions), "min", "max"];
 
+/** Deepest nesting; a bracket counts twice, a sign or power once. */
 const deepest = 60;
+const tooDeep = "brackets and signs nest too deeply: split the sum with named parameters";
 
 class ExpressionReader {
   private index = 0;
@@ -128,7 +130,7 @@ class ExpressionReader {
   }
 
   private readSum(): Expression {
-    if (++this.depth > deepest) throw new ExpressionError(`brackets nest deeper than ${deepest}`, this.tokens[this.index]?.at ?? this.end);
+    if (++this.depth > deepest) throw new ExpressionError(tooDeep, this.tokens[this.index]?.at ?? this.end);
     let left = this.readProduct();
     for (let sign = this.takeSign("+", "-"); sign !== undefined; sign = this.takeSign("+", "-")) {
       left = { kind: "binary", sign: sign.text as BinarySign, left, right: this.readProduct(), at: sign.at };
@@ -146,7 +148,7 @@ class ExpressionReader {
   }
 
   private readPower(): Expression {
-    if (++this.depth > deepest) throw new ExpressionError(`signs nest deeper than ${deepest}`, this.tokens[this.index]?.at ?? this.end);
+    if (++this.depth > deepest) throw new ExpressionError(tooDeep, this.tokens[this.index]?.at ?? this.end);
     const minus = this.takeSign("-");
     if (minus !== undefined) {
       const of = this.readPower();
@@ -218,7 +220,12 @@ export function namesIn(expression: Expression): readonly string[] {
 /** Evaluates arithmetic; `lookUp` gives the amount of a name or throws. Throws ExpressionError for what cannot be combined. */
 export function evaluateExpression(expression: Expression, lookUp: (name: string, at: number) => Amount): Amount {
   try {
-    return evaluateNode(expression, lookUp);
+    const amount = evaluateNode(expression, lookUp);
+    if (!Number.isFinite(amount.value)) throw new RangeError("the result is too large for a number");
+    for (const shift of amount.sensitivities.values()) {
+      if (!Number.isFinite(shift)) throw new RangeError("the doubt of the result has no bound here, because the slope has none");
+    }
+    return amount;
   } catch (error) {
     if (error instanceof DimensionError || error instanceof RangeError) throw new ExpressionError(error.message, expression.at);
     throw error;
@@ -261,6 +268,9 @@ function evaluateCall(name: FunctionName, given: readonly Amount[]): Amount {
   if (name === "min" || name === "max") {
     return given.reduce((best, next) => {
       if (!sameDimension(best.dimension, next.dimension)) {
+        throw new DimensionError(`${name} cannot compare ${describeAmount(best)} and ${describeAmount(next)}`);
+      }
+      if ((best.kind === "temperature" && next.kind === "rise") || (best.kind === "rise" && next.kind === "temperature")) {
         throw new DimensionError(`${name} cannot compare ${describeAmount(best)} and ${describeAmount(next)}`);
       }
       return (name === "min" ? next.value < best.value : next.value > best.value) ? next : best;

@@ -2,7 +2,7 @@
  * Writing quantities for people: a fitting unit, as many digits as the doubt allows.
  * "6.45 ± 0.22 µm", "46.8 mA", "565 K".
  */
-import { baseUnitText, type Dimension, dimensionNamed, type DimensionName, sameDimension } from "./dimension.ts";
+import { baseUnitText, type Dimension, dimensionless, dimensionNamed, type DimensionName, sameDimension } from "./dimension.ts";
 
 interface Scale {
   readonly text: string;
@@ -54,19 +54,31 @@ export function displayScale(value: number, dimension: Dimension): Scale {
   return size === 0 ? (list[Math.min(1, list.length - 1)] ?? chosen) : chosen;
 }
 
+/** A typographic minus before the number; the one in an exponent stays plain, so that the text reads back. */
+function withMinus(text: string): string {
+  return text.replace(/^-/, "\u2212");
+}
+
 /** A number with `digits` significant digits and no exponent unless it is very large or small. */
 export function formatNumber(value: number, digits: number): string {
   if (value === 0) return "0";
-  const exponent = Math.floor(Math.log10(Math.abs(Number(value.toPrecision(digits)))));
-  if (exponent >= 6 || exponent < -4) return value.toExponential(digits - 1).replace("e+", "e");
-  const text = value.toFixed(Math.max(0, digits - 1 - exponent));
-  return text.replace("-", "\u2212");
+  const exponent = exponentOf(Number(value.toPrecision(digits)));
+  if (needsPower(exponent)) return withMinus(value.toExponential(digits - 1).replace("e+", "e"));
+  return withMinus(value.toFixed(Math.max(0, digits - 1 - exponent)));
 }
 
-/** A number rounded to a given count of decimals. */
+function exponentOf(value: number): number {
+  return Math.floor(Math.log10(Math.abs(value)));
+}
+
+function needsPower(exponent: number): boolean {
+  return exponent >= 6 || exponent < -4;
+}
+
+/** A number rounded to a given count of decimals; never "-0". */
 function formatDecimals(value: number, decimals: number): string {
   const text = value.toFixed(Math.max(0, decimals));
-  return (Number(text) === 0 ? text.replace("-", "") : text).replace("-", "\u2212");
+  return Number(text) === 0 ? text.replace("-", "") : withMinus(text);
 }
 
 export interface FormatOptions {
@@ -81,13 +93,21 @@ export interface FormatOptions {
 /** "6.45 ± 0.22 µm". `value` in SI. Values that are no number read "does not exist". */
 export function formatQuantity(value: number, dimension: Dimension, options: FormatOptions = {}): string {
   if (!Number.isFinite(value)) return "does not exist";
-  const asPercent = sameDimension(dimension, dimensionNamed("number")) && Math.abs(options.like ?? value) < 0.5;
+  const size = Math.abs(options.like ?? value);
+  const asPercent = sameDimension(dimension, dimensionless) && size >= 1e-4 && size < 1;
   const scale = asPercent ? { text: "%", factor: 1e-2 } : displayScale(options.like ?? value, dimension);
-  const unit = scale.text === "" ? "" : scale.text === "°" ? scale.text : ` ${scale.text}`;
+  const unit = scale.text === "" || scale.text === "°" ? scale.text : ` ${scale.text}`;
   const shown = value / scale.factor;
   const sigma = (options.sigma ?? 0) / scale.factor;
-  if (!(sigma > 0)) return `${formatNumber(shown, options.digits ?? 4)}${unit}`;
-  const decimals = Math.min(9, 1 - Math.floor(Math.log10(sigma)));
-  const enough = Math.min(decimals, 3 - Math.floor(Math.log10(Math.max(Math.abs(shown), sigma))) + 1);
-  return `${formatDecimals(shown, enough)} ± ${formatDecimals(sigma, enough)}${unit}`;
+  const alone = formatNumber(shown, options.digits ?? 4);
+  if (!(sigma > 0)) return `${alone}${unit}`;
+  if (sigma === Number.POSITIVE_INFINITY) return `${alone} ± ∞${unit}`;
+  // two digits of the doubt, but no more than five of the value
+  const doubt = Number(sigma.toPrecision(2));
+  const top = exponentOf(Math.max(Math.abs(shown), doubt));
+  const decimals = Math.min(1 - exponentOf(doubt), 4 - top);
+  if (Number(doubt.toFixed(Math.max(0, decimals))) === 0) return `${formatNumber(shown, options.digits ?? 5)}${unit}`;
+  const power = needsPower(top) ? top : 0;
+  const part = (number: number): string => `${formatDecimals(number / 10 ** power, decimals + power)}${power === 0 ? "" : `e${power}`}`;
+  return `${part(shown)} ± ${part(doubt)}${unit}`;
 }

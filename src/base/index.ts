@@ -14,7 +14,7 @@ export type { Consulted, ExpansionLaw, Law, Source } from "./law.ts";
 export { nearestName } from "./nearest.ts";
 export { normalChanceBelow, normalQuantile } from "./normal-distribution.ts";
 export type { EvidenceKind, Phrase, PhraseSpread, Scope } from "./phrase.ts";
-export { parsePhrase } from "./phrase.ts";
+export { parsePhrase, readsAsName } from "./phrase.ts";
 export type { RandomSource } from "./random.ts";
 export { createRandomSource, latinHypercube } from "./random.ts";
 export type { Unit } from "./unit.ts";

@@ -5,6 +5,7 @@
  *   6 um ± 0.3 um per wafer
  *   measured 4.8 um ± 0.1 um, microscope, die K11, 2026-11-20
  *   assumed 0.5 um ± 0.15 um, default of this etch
+ *   6.45 ± 0.22 um                   (a bare value takes the unit of its spread, except per cent)
  *   0.010 to 0.020 ohm cm            (anything between is equally likely)
  *   10 um within 1 um                (a hard interval, equally likely inside)
  *   slit pitch / 2 - 2 um
@@ -13,6 +14,7 @@
  */
 import { ExpressionError } from "./expression-error.ts";
 import { type Expression, parseExpression } from "./expression.ts";
+import { parseUnit, UnitError } from "./unit.ts";
 
 export type EvidenceKind = "assumed" | "drawn" | "predicted" | "measured";
 export type Scope = "per wafer" | "per die" | "per feature";
@@ -76,7 +78,7 @@ function checkDate(text: string, at: number): string {
   const longest = [31, year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
   const last = longest[month - 1];
   if (last === undefined || day < 1 || day > last) throw new ExpressionError(`${text} is not a day of the calendar (year-month-day)`, at);
-  return text;
+  return [year, month, day].map((part, i) => String(part).padStart(i === 0 ? 4 : 2, "0")).join("-");
 }
 
 interface Remarks {
@@ -90,21 +92,37 @@ function readRemarks(parts: readonly { text: string; at: number }[]): Remarks {
   const words: string[] = [];
   for (const part of parts) {
     const text = part.text.trim();
-    if (text === "") throw new ExpressionError("nothing stands between two commas", part.at);
-    if (/^\d{4}-\d{1,2}-\d{1,2}$/.test(text)) remarks.date = checkDate(text, part.at);
-    else if (text.startsWith("shared with ")) remarks.sharedCause = text.slice("shared with ".length).trim();
-    else words.push(text);
+    if (text === "") throw new ExpressionError("nothing stands behind a comma", part.at);
+    const shared = /^shared with(?:\s+(.*))?$/.exec(text);
+    if (/^\d{4}-\d{1,2}-\d{1,2}$/.test(text)) {
+      if (remarks.date !== undefined) throw new ExpressionError(`two dates are given, ${remarks.date} and ${text}`, part.at);
+      remarks.date = checkDate(text, part.at);
+    } else if (shared !== null) {
+      if (shared[1] === undefined) throw new ExpressionError('"shared with" lacks the name of a cause', part.at);
+      if (remarks.sharedCause !== undefined) throw new ExpressionError("two shared causes are given", part.at);
+      remarks.sharedCause = shared[1];
+    } else words.push(text);
   }
   if (words.length > 0) remarks.source = words.join(", ");
   return remarks;
 }
 
-/** The value before a spread; "0.010 to 0.020 ohm cm" lends the unit of its upper end to the lower one. */
-function lowerEnd(body: string, cut: RegExpExecArray): string {
+/** The value before a spread. A bare number takes the unit behind the spread; but "1 ± 8 %" is 8 % of one. */
+function valueBefore(body: string, cut: RegExpExecArray): string {
   const lower = body.slice(0, cut.index);
-  if (cut[0].trim() !== "to" || !/^\s*[-+]?[\d.]+(?:[eE][-+]?\d+)?\s*$/.test(lower)) return lower;
-  const unit = /^[-+]?[\d.]+(?:[eE][-+]?\d+)?(.*)$/.exec(body.slice(cut.index + cut[0].length));
-  return unit === null ? lower : lower + unit[1];
+  if (!/^\s*[-+\u2212]?[\d.]+(?:[eE][-+]?\d+)?\s*$/.test(lower)) return lower;
+  const unit = /^\s*[-+\u2212]?[\d.]+(?:[eE][-+]?\d+)?\s*(.*?)\s*$/.exec(body.slice(cut.index + cut[0].length))?.[1] ?? "";
+  return isUnit(unit) && (unit !== "%" || cut[0].trim() === "to") ? `${lower.trimEnd()} ${unit}` : lower;
+}
+
+function isUnit(text: string): boolean {
+  try {
+    parseUnit(text);
+    return true;
+  } catch (error) {
+    if (error instanceof UnitError) return false;
+    throw error;
+  }
 }
 
 function isPerCent(expression: Expression): boolean {
@@ -128,7 +146,7 @@ export function parsePhrase(text: string): Phrase {
   const scope = scopes.find((word) => trimmed.endsWith(` ${word}`));
   if (scope !== undefined) body = trimmed.slice(0, -scope.length);
   const cut = spreadPattern.exec(body);
-  const value = parseAt(cut === null ? body : lowerEnd(body, cut), at);
+  const value = parseAt(cut === null ? body : valueBefore(body, cut), at);
   const common = { ...(evidence && { evidence }), value, ...(scope && { scope }), ...remarks };
   if (cut === null) {
     if (scope !== undefined) throw new ExpressionError(`"${scope}" tells how a spread is shared, but no spread (±) is given`, at);
@@ -140,4 +158,15 @@ export function parsePhrase(text: string): Phrase {
   const kind = word === "within" ? "half width" : word === "to" ? "up to" : "standard deviation";
   const relative = kind !== "up to" && isPerCent(amount) && !isPerCent(value);
   return { ...common, spread: { kind, amount, relative } };
+}
+
+/** Whether `name` can stand in a sum and mean just that name: "gap to plate", "a - b" or "measured width" would be read otherwise. */
+export function readsAsName(name: string): boolean {
+  try {
+    const phrase = parsePhrase(name);
+    return Object.keys(phrase).length === 1 && phrase.value.kind === "name" && phrase.value.name === name && name !== "pi";
+  } catch (error) {
+    if (error instanceof ExpressionError) return false;
+    throw error;
+  }
 }

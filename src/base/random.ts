@@ -14,9 +14,19 @@ export interface RandomSource {
   normal(): number;
 }
 
+/** Spreads neighbouring seeds over all 32 bits, or their sequences would begin alike (finaliser of MurmurHash3, from memory). */
+function scrambleSeed(seed: number): number {
+  let h = seed | 0;
+  h = Math.imul(h ^ (h >>> 16), 0x85ebca6b);
+  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
+  return h ^ (h >>> 16);
+}
+
 /** A source of random numbers that always gives the same sequence for the same seed. */
 export function createRandomSource(seed: number): RandomSource {
-  const generator = xoroshiro128plus(seed);
+  const generator = xoroshiro128plus(scrambleSeed(seed));
+  // the state starts half empty; its first outputs would still show that
+  for (let i = 0; i < 20; i++) generator.next();
   const uniform = (): number => ((generator.next() >>> 0) + 0.5) / 2 ** 32;
   return { uniform, whole: (below) => Math.floor(uniform() * below), normal: () => normalQuantile(uniform()) };
 }

@@ -88,7 +88,7 @@ export function unknownUnitClause(word: string): string {
 
 const superscripts: ReadonlyMap<string, string> = new Map([..."⁰¹²³⁴⁵⁶⁷⁸⁹"].map((sign, i) => [sign, String(i)]));
 
-const factorPattern = /^([A-Za-z\u00b5\u03bc\u03a9\u2126°%]+)(\^\(?([+-]?\d+(?:\.\d+)?)\)?|([⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)|(\d))?/u;
+const factorPattern = /^([A-Za-z\u00b5\u03bc\u03a9\u2126°%]+)(?<exponent>\^\((?<inside>[+-]?\d+(?:\.\d+)?)\)|\^(?<bare>[+-]?\d+(?:\.\d+)?)|(?<raised>⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)|(?<digit>\d))?/u;
 
 /** Reads one symbol with its exponent at the start of `text`; the length consumed comes back too. */
 export function readUnitFactor(text: string): { unit: Unit; length: number } | { unknown: string } | undefined {
@@ -97,9 +97,10 @@ export function readUnitFactor(text: string): { unit: Unit; length: number } | {
   const symbol = match[1]!;
   const unit = findUnitSymbol(symbol);
   if (unit === undefined) return { unknown: symbol };
-  const superscript = match[4] === undefined ? undefined : [...match[4]].map((c) => (c === "⁻" ? "-" : superscripts.get(c)!)).join("");
-  const exponent = Number(match[3] ?? superscript ?? match[5] ?? 1);
-  if (match[2] === undefined) return { unit, length: match[0].length };
+  const { exponent: written, inside, bare, raised, digit } = match.groups!;
+  const superscript = raised === undefined ? undefined : [...raised].map((c) => (c === "⁻" ? "-" : superscripts.get(c)!)).join("");
+  const exponent = Number(inside ?? bare ?? superscript ?? digit ?? 1);
+  if (written === undefined) return { unit, length: match[0].length };
   return {
     unit: { factor: unit.factor ** exponent, dimension: raiseDimension(unit.dimension, exponent), offset: 0 },
     length: match[0].length,
