@@ -49,9 +49,19 @@ export function areaOf(polygons: readonly Polygon[]): number {
   return sumOfAreas(unionOf(polygons));
 }
 
-/** Area [dbu^2] on which two sets differ: zero when they mean the same region. */
+function isSameList(a: readonly Polygon[], b: readonly Polygon[]): boolean {
+  return (
+    a.length === b.length &&
+    a.every((polygon, i) => polygon.length === b[i]!.length && polygon.every((value, k) => value === b[i]![k]))
+  );
+}
+
+/**
+ * Area [dbu^2] on which two sets differ. Zero for the same list of polygons whatever its shape, and for the same region drawn
+ * differently up to the cutting of its crossings.
+ */
 export function comparePolygonSets(a: readonly Polygon[], b: readonly Polygon[]): number {
-  return sumOfAreas(exclusiveOrOf(a, b));
+  return isSameList(a, b) ? 0 : Math.max(0, sumOfAreas(exclusiveOrOf(a, b)));
 }
 
 /** The connected pieces of a set, each with its holes; an island in a hole is a piece of its own. */

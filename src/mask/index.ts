@@ -1,0 +1,11 @@
+export type { LibraryDifference } from "./compare.ts";
+export { compareLibraries } from "./compare.ts";
+export { GdsiiError } from "./gdsii-error.ts";
+export type { GdsiiReading, GdsiiSkipped } from "./gdsii-read.ts";
+export { parseGdsii } from "./gdsii-read.ts";
+export type { GdsiiDate, GdsiiWriteOptions } from "./gdsii-write.ts";
+export { formatGdsii, isStructureName } from "./gdsii-write.ts";
+export type { PlateLayer } from "./layers.table.ts";
+export { plateLayerNamed, plateLayers } from "./layers.table.ts";
+export type { Cell, FlattenOptions, Label, Library, Placement, PlacementArray, Shape } from "./library.ts";
+export { cellsByName, findPlacementFault, flattenCell, transformOfPlacement } from "./library.ts";
