@@ -2,6 +2,7 @@ import { bentBeamBank, bentBeamPair, straightBar } from "./families/index.ts";
 import type { Family } from "./family.ts";
 
 export type { Assembly, Part, PartOutline, PlateName } from "./assembly.ts";
+export type { BeamMaterial, Conditions, ShapeFactorStore } from "./conditions.ts";
 export type { Family } from "./family.ts";
 export type { BuiltSizes, Frame, FrameBeam } from "./frame-builder.ts";
 

@@ -74,6 +74,8 @@ export interface Scope {
   evidenceOf(quantity: QuantityText): { kind: EvidenceKind; source?: string; date?: string };
   /** A factor of 1 with the doubt of a published law; `name` is its cause. */
   factor(name: string, relativeSpread: number): number;
+  /** Present shift of a cause, in standard deviations. */
+  deviation(cause: string): number;
   /** A phrase that is not a quantity of the text itself, such as a limit of the brief. */
   evaluatePhrase(phrase: Phrase, at: { place: Place; name: string }): Amount;
 }
@@ -128,7 +130,11 @@ class EvaluatingScope implements Scope {
 
   factor(name: string, relativeSpread: number): number {
     this.causes.set(name, { name, distribution: "normal", evidence: "assumed", scope: undefined, sigma: relativeSpread });
-    return 1 + relativeSpread * (this.options.deviations.get(name) ?? 0);
+    return 1 + relativeSpread * this.deviation(name);
+  }
+
+  deviation(cause: string): number {
+    return this.options.deviations.get(cause) ?? 0;
   }
 
   evaluatePhrase(phrase: Phrase, at: { place: Place; name: string; quantity?: QuantityText }): Amount {
@@ -185,7 +191,7 @@ class EvaluatingScope implements Scope {
       scope: phrase.scope,
       sigma,
     });
-    return withCause({ ...value, value: middle + sigma * (this.options.deviations.get(name) ?? 0) }, { name, shift: sigma });
+    return withCause({ ...value, value: middle + sigma * this.deviation(name) }, { name, shift: sigma });
   }
 
   private checkAgainstShape(amount: Amount, quantity: QuantityText, place: Place): Amount {

@@ -3,7 +3,7 @@
  * A pair is a bank of one.
  */
 import { either, type Fields, quantity, record, type ValueRecord, whole } from "#base";
-import type { Assembly, Part } from "../assembly.ts";
+import type { Assembly, HeatLoss, Part } from "../assembly.ts";
 import { defineFamily } from "../family.ts";
 import { anchor } from "../parts/anchor.ts";
 import { beam } from "../parts/beam.ts";
@@ -95,6 +95,13 @@ const barFields = {
 
 type Common = ValueRecord<typeof commonFields>;
 
+function heatLossOf(values: Common): HeatLoss {
+  const given = values["heat loss"];
+  if (typeof given === "string") return given;
+  if ((given["per length"] === undefined) === (given.film === undefined)) throw new RangeError('a given heat loss is either "per length" or a "film", one of the two');
+  return { perLength: given["per length"], film: given.film };
+}
+
 /** Size of an ideal anchor on paper: it has no mask, but its roots need a place. */
 const idealAnchor = { width: 100e-6, height: 200e-6 };
 
@@ -178,7 +185,7 @@ function assembleBank(bank: BankShape, values: ValueRecord<typeof pairFields>): 
     wallDistance: values.trench,
     apart: values.neighbours === "apart",
   });
-  return { parts: [...anchors, middle, ...legParts, section, ...padParts(values, rectangles)], trench: values.trench, nRoots: 4 * nPairs };
+  return { parts: [...anchors, middle, ...legParts, section, ...padParts(values, rectangles)], heatLoss: heatLossOf(values), trench: values.trench, nRoots: 4 * nPairs };
 }
 
 export const bentBeamPair = defineFamily({
@@ -213,6 +220,6 @@ export const straightBar = defineFamily({
       free: true,
     });
     const section = gasSection("bar", { rows: [{ position: 0, width: values.width, beams: ["bar"] }], wallDistance: values.trench, apart: values.neighbours === "apart" });
-    return { parts: [...anchors, bar, section, ...padParts(values, rectangles)], trench: values.trench, nRoots: 2 };
+    return { parts: [...anchors, bar, section, ...padParts(values, rectangles)], heatLoss: heatLossOf(values), trench: values.trench, nRoots: 2 };
   },
 });
