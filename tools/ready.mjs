@@ -55,11 +55,15 @@ export function makeReady() {
   process.stderr.write("Installing the packages (npm ci); this happens once and takes about half a minute.\n");
   const npm = findNpm();
   // npm's own messages go to standard error: the output of the command that follows stays clean.
-  const run = spawnSync(npm.command, [...npm.before, "ci", "--no-audit", "--no-fund", "--loglevel=error"], {
-    cwd: root,
-    shell: npm.shell,
-    stdio: ["ignore", process.stderr.fd, process.stderr.fd],
-  });
+  const run = spawnSync(
+    npm.command,
+    [...npm.before, "ci", "--no-audit", "--no-fund", "--no-update-notifier", "--loglevel=error"],
+    {
+      cwd: root,
+      shell: npm.shell,
+      stdio: ["ignore", process.stderr.fd, process.stderr.fd],
+    },
+  );
   if (run.status !== 0) {
     const found = run.error === undefined ? `it ended with code ${run.status}` : run.error.message;
     return `Cannot install the packages: wanted npm ci to succeed, found that ${found}. Check the network, then run the command again.`;
