@@ -1,0 +1,152 @@
+/**
+ * Energy balance of a steady state by a route that shares nothing with the assembly but the fields themselves:
+ * electric power at the terminals against end heat flows -k A dT/dx of the interpolants, sink conductances, and side loss
+ * integrated with Gauss-Legendre points. The Galerkin equations balance their own sums exactly; this balance does not,
+ * so it measures the discretisation error. Main test: electro-thermal-theory.test.ts.
+ */
+import { type BranchState, lossAlong } from "./branch-operator.ts";
+import type { ElectricSource } from "./network.ts";
+import type { FrameState, NewtonSystem } from "./newton.ts";
+import { degree, derivative, gaussCheck, gaussInterpolation, nNodes } from "./reference-element.ts";
+
+export interface EnergyBalance {
+  /** Power that the sources deliver at the terminals [W]. */
+  readonly terminalPower: number;
+  /** Part of it set free in the wiring between terminals and junctions [W]. */
+  readonly leadPower: number;
+  /** Heat into junctions of held temperature [W]. */
+  readonly heldHeat: number;
+  /** Heat through the sink conductances of junctions [W]. */
+  readonly sinkHeat: number;
+  /** Heat lost by the sides of branches [W]. */
+  readonly sideHeat: number;
+  /** Heat lost by the lumped surfaces of junctions [W]. */
+  readonly lumpedHeat: number;
+  /** Largest of these flows, or the rounding floor of the frame where nothing flows [W]. */
+  readonly scale: number;
+  /** |in - out| over `scale`. */
+  readonly relativeDefect: number;
+}
+
+interface BranchBalance {
+  /** Heat leaving through the start and the end [W], from the derivative of the field. */
+  readonly outAtStart: number;
+  readonly outAtEnd: number;
+  readonly sideHeat: number;
+  readonly jouleHeat: number;
+}
+
+/** Heat balance of one branch from its field alone. */
+function branchBalance(state: BranchState): BranchBalance {
+  const { branch, temperatures, areas, nElements, current } = state;
+  const h = branch.length / nElements;
+  let slopeStart = 0;
+  let slopeEnd = 0;
+  const lastFirst = (nElements - 1) * degree;
+  for (let j = 0; j < nNodes; j++) {
+    slopeStart += derivative[j]! * temperatures[j]!;
+    slopeEnd += derivative[degree * nNodes + j]! * temperatures[lastFirst + j]!;
+  }
+  const n = temperatures.length;
+  const outAtStart = branch.thermalConductivity.at(temperatures[0]!) * areas[0]! * slopeStart * (2 / h);
+  const outAtEnd = -branch.thermalConductivity.at(temperatures[n - 1]!) * areas[n - 1]! * slopeEnd * (2 / h);
+  let sideHeat = 0;
+  let jouleHeat = 0;
+  if (branch.exchange !== undefined || (branch.resistivity !== undefined && current !== 0)) {
+    for (let e = 0; e < nElements; e++) {
+      for (let g = 0; g < gaussCheck.nodes.length; g++) {
+        const x = gaussCheck.nodes[g]!;
+        let T = 0;
+        for (let i = 0; i < nNodes; i++) T += gaussInterpolation[g * nNodes + i]! * temperatures[e * degree + i]!;
+        const s = (e + 0.5 * (1 + x)) / nElements;
+        const part = 0.5 * h * gaussCheck.weights[g]!;
+        if (branch.exchange !== undefined) sideHeat += part * lossAlong(branch, s, T);
+        if (branch.resistivity !== undefined) {
+          const area = areas[0]! + (areas[n - 1]! - areas[0]!) * s;
+          jouleHeat += (part * current * current * branch.resistivity.at(T)) / area;
+        }
+      }
+    }
+  }
+  return { outAtStart, outAtEnd, sideHeat, jouleHeat };
+}
+
+/** Spread of the interpolant that a well resolved element does not show: slopes of neighbours at their common node [W]. */
+function fluxJump(state: BranchState): number {
+  const { branch, temperatures, areas, nElements } = state;
+  let worst = 0;
+  for (let e = 1; e < nElements; e++) {
+    const node = e * degree;
+    let before = 0;
+    let after = 0;
+    for (let j = 0; j < nNodes; j++) {
+      before += derivative[degree * nNodes + j]! * temperatures[node - degree + j]!;
+      after += derivative[j]! * temperatures[node + j]!;
+    }
+    const scale = branch.thermalConductivity.at(temperatures[node]!) * areas[node]! * ((2 * nElements) / branch.length);
+    worst = Math.max(worst, Math.abs(after - before) * scale);
+  }
+  return worst;
+}
+
+/** A heat flow [W] so small that rounding of the nodal temperatures makes up a part of about 1e-6 of it. */
+function roundingFloor(state: BranchState): number {
+  const T = state.temperatures[0]!;
+  return (1e-8 * T * state.branch.thermalConductivity.at(T) * state.areas[0]!) / state.branch.length;
+}
+
+/** The balance of the whole frame and the defect of every branch [W], by which meshes are refined. */
+export function balanceEnergy(
+  state: FrameState,
+  system: NewtonSystem,
+  sources: readonly ElectricSource[],
+): { readonly balance: EnergyBalance; readonly branchDefects: Float64Array } {
+  const { network, topology } = system;
+  const branchDefects = new Float64Array(state.branches.length);
+  let heldHeat = 0;
+  let sideHeat = 0;
+  let scale = 0;
+  let floor = 0;
+  state.branches.forEach((branchState, b) => {
+    floor = Math.max(floor, roundingFloor(branchState));
+    const part = branchBalance(branchState);
+    const { from, to } = branchState.branch;
+    if (network.junctions[from]!.temperature !== undefined) heldHeat += part.outAtStart;
+    if (network.junctions[to]!.temperature !== undefined) heldHeat += part.outAtEnd;
+    sideHeat += part.sideHeat;
+    scale = Math.max(scale, Math.abs(part.outAtStart), Math.abs(part.outAtEnd));
+    branchDefects[b] = Math.abs(part.jouleHeat - part.sideHeat - part.outAtStart - part.outAtEnd) + fluxJump(branchState);
+  });
+  let sinkHeat = 0;
+  let lumpedHeat = 0;
+  let leadPower = 0;
+  network.junctions.forEach((junction, j) => {
+    const T = state.junctionTemperatures[j]!;
+    const node = topology.nodeOfJunction[j]!;
+    if (junction.terminal !== undefined && node !== junction.terminal) {
+      leadPower += (state.potentials[node]! - state.potentials[junction.terminal]!) ** 2 / junction.leadResistance!;
+    }
+    if (junction.temperature !== undefined) return;
+    for (const sink of junction.sinks ?? []) sinkHeat += sink.conductance * (T - sink.temperature);
+    if (junction.exchange !== undefined) lumpedHeat += junction.exchange.lossAt(T);
+  });
+  let terminalPower = 0;
+  sources.forEach((source, s) => {
+    terminalPower += (state.potentials[source.plus]! - state.potentials[source.minus]!) * state.sourceCurrents[s]!;
+  });
+  scale = Math.max(scale, floor, Math.abs(terminalPower), Math.abs(sinkHeat), Math.abs(sideHeat), Math.abs(lumpedHeat));
+  const defect = Math.abs(terminalPower - leadPower - heldHeat - sinkHeat - sideHeat - lumpedHeat);
+  return {
+    balance: {
+      terminalPower,
+      leadPower,
+      heldHeat,
+      sinkHeat,
+      sideHeat,
+      lumpedHeat,
+      scale,
+      relativeDefect: defect / scale,
+    },
+    branchDefects,
+  };
+}

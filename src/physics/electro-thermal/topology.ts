@@ -1,0 +1,96 @@
+/**
+ * Numbering of the unknowns of an electro-thermal network: free junction temperatures, electric nodes, source currents.
+ *
+ * Junctions wired to a terminal without resistance share its electric node. Every electrically connected group has one
+ * grounded node: the `minus` terminal of its first source, or else its first node. Only potential differences matter.
+ */
+import type { ElectricSource, ElectroThermalNetwork } from "./network.ts";
+
+export interface Topology {
+  /** Row of each junction's temperature, -1 where it is held. */
+  readonly temperatureRow: Int32Array;
+  /** Electric node of each junction. */
+  readonly nodeOfJunction: Int32Array;
+  /** Row of each electric node, -1 where it is grounded; the first nTerminals nodes are the terminals. */
+  readonly potentialRow: Int32Array;
+  /** Row of each source's current, -1 for a current source. */
+  readonly sourceRow: Int32Array;
+  readonly nNodes: number;
+  readonly nUnknowns: number;
+}
+
+function findRoot(parents: Int32Array, i: number): number {
+  let at = i;
+  while (parents[at] !== at) {
+    parents[at] = parents[parents[at]!]!;
+    at = parents[at]!;
+  }
+  return at;
+}
+
+export function createTopology(network: ElectroThermalNetwork, sources: readonly ElectricSource[]): Topology {
+  const { junctions, branches, nTerminals } = network;
+  const temperatureRow = new Int32Array(junctions.length).fill(-1);
+  let nUnknowns = 0;
+  junctions.forEach((junction, j) => {
+    if (junction.temperature === undefined) temperatureRow[j] = nUnknowns++;
+  });
+  const nodeOfJunction = new Int32Array(junctions.length);
+  let nNodes = nTerminals;
+  junctions.forEach((junction, j) => {
+    const isAlias = junction.terminal !== undefined && (junction.leadResistance ?? 0) === 0;
+    nodeOfJunction[j] = isAlias ? junction.terminal! : nNodes++;
+  });
+  const parents = Int32Array.from({ length: nNodes }, (_, i) => i);
+  const join = (a: number, b: number): void => {
+    parents[findRoot(parents, a)] = findRoot(parents, b);
+  };
+  for (const branch of branches) {
+    if (branch.resistivity !== undefined) join(nodeOfJunction[branch.from]!, nodeOfJunction[branch.to]!);
+  }
+  junctions.forEach((junction, j) => {
+    if (junction.terminal !== undefined) join(nodeOfJunction[j]!, junction.terminal);
+  });
+  for (const source of sources) {
+    for (const terminal of [source.plus, source.minus]) {
+      if (!(Number.isInteger(terminal) && terminal >= 0 && terminal < nTerminals)) {
+        throw new RangeError(`Cannot connect a source: wanted a terminal from 0 to ${nTerminals - 1}, found ${terminal}`);
+      }
+    }
+    if (source.kind === "voltage") join(source.plus, source.minus);
+  }
+  for (const source of sources) {
+    if (findRoot(parents, source.plus) !== findRoot(parents, source.minus)) {
+      throw new RangeError(`Cannot drive a current from terminal ${source.plus} to ${source.minus}: no conductor joins them`);
+    }
+  }
+  const grounded = new Set<number>();
+  const isGrounded = new Uint8Array(nNodes);
+  for (const node of [...sources.map((source) => source.minus), ...Array.from({ length: nNodes }, (_, i) => i)]) {
+    const root = findRoot(parents, node);
+    if (grounded.has(root)) continue;
+    grounded.add(root);
+    isGrounded[node] = 1;
+  }
+  const potentialRow = Int32Array.from({ length: nNodes }, (_, i) => (isGrounded[i] === 1 ? -1 : nUnknowns++));
+  const sourceRow = Int32Array.from(sources, (source) => (source.kind === "voltage" ? nUnknowns++ : -1));
+  return { temperatureRow, nodeOfJunction, potentialRow, sourceRow, nNodes, nUnknowns };
+}
+
+/** Throws a RangeError when some connected part of the frame has nowhere to lose its heat, so that no steady state exists. */
+export function requireHeatPath(network: ElectroThermalNetwork): void {
+  const { junctions, branches } = network;
+  const parents = Int32Array.from({ length: junctions.length }, (_, i) => i);
+  for (const branch of branches) parents[findRoot(parents, branch.from)] = findRoot(parents, branch.to);
+  const cooled = new Set<number>();
+  junctions.forEach((junction, j) => {
+    const sunk = (junction.sinks ?? []).some((sink) => sink.conductance > 0);
+    if (junction.temperature !== undefined || sunk || junction.exchange !== undefined) cooled.add(findRoot(parents, j));
+  });
+  for (const branch of branches) if (branch.exchange !== undefined) cooled.add(findRoot(parents, branch.from));
+  junctions.forEach((_, j) => {
+    if (!cooled.has(findRoot(parents, j))) {
+      throw new RangeError(`Cannot find a steady temperature: nothing cools the part that holds junction ${j}`);
+    }
+  });
+}

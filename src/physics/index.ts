@@ -1,0 +1,30 @@
+export type { EnergyBalance } from "./electro-thermal/energy-balance.ts";
+export type { BranchField, Extreme } from "./electro-thermal/field.ts";
+export {
+  extremeTemperature,
+  meanAlong,
+  meanFreeStrain,
+  meanTemperature,
+  partMeansInto,
+  temperatureAlong,
+} from "./electro-thermal/field.ts";
+export type { HeatExchange } from "./electro-thermal/heat-exchange.ts";
+export { gasExchange, linearExchange, radiationExchange, sumExchange } from "./electro-thermal/heat-exchange.ts";
+export type {
+  AlongBranch,
+  CurrentSource,
+  ElectricSource,
+  ElectroThermalBranch,
+  ElectroThermalNetwork,
+  HeatSink,
+  ThermalJunction,
+  VoltageSource,
+} from "./electro-thermal/network.ts";
+export type {
+  ElectroThermalModel,
+  NoSteadyState,
+  SteadyOptions,
+  SteadyOutcome,
+  SteadyState,
+} from "./electro-thermal/steady.ts";
+export { createElectroThermalModel } from "./electro-thermal/steady.ts";
