@@ -30,10 +30,13 @@ const checks = [
   { name: "dead code", run: script("knip/bin/knip.js", "--no-progress") },
 ];
 
+/** Colours would hide the starts of lines that are looked for. */
+const plain = { ...process.env, NO_COLOR: "1", FORCE_COLOR: "0" };
+
 /** Runs a program of Node and collects what it prints. */
 function collect(command, commandArguments, options = {}) {
   return new Promise((resolve) => {
-    const child = spawn(command, commandArguments, { cwd: root, stdio: ["ignore", "pipe", "pipe"], ...options });
+    const child = spawn(command, commandArguments, { cwd: root, stdio: ["ignore", "pipe", "pipe"], env: plain, ...options });
     let output = "";
     child.stdout.on("data", (data) => {
       output += data;
