@@ -7,7 +7,7 @@ import { fileURLToPath } from "node:url";
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const vitest = join("node_modules", "vitest", "vitest.mjs");
 const wanted = process.argv.length > 2 ? process.argv.slice(2) : [".campaign.ts"];
-const run = spawnSync(process.execPath, [vitest, "run", "--disable-console-intercept", ...wanted], {
+const run = spawnSync(process.execPath, [vitest, "run", ...wanted, "--disable-console-intercept"], {
   cwd: root,
   stdio: "inherit",
   env: { ...process.env, CAMPAIGN: "full" },
