@@ -59,7 +59,8 @@ describe("named dimensions", () => {
 
   it("differ from each other", () => {
     const names = Object.keys(coherent) as DimensionName[];
-    for (const a of names) for (const b of names) expect(sameDimension(dimensionNamed(a), dimensionNamed(b)), `${a}, ${b}`).toBe(a === b);
+    for (const a of names)
+      for (const b of names) expect(sameDimension(dimensionNamed(a), dimensionNamed(b)), `${a}, ${b}`).toBe(a === b);
   });
 
   it("are told in words, the others by their SI unit", () => {

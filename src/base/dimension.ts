@@ -6,7 +6,14 @@
  */
 
 /** Exponents of [m, kg, s, A, K, rad]. */
-export type Dimension = readonly [length: number, mass: number, time: number, current: number, temperature: number, angle: number];
+export type Dimension = readonly [
+  length: number,
+  mass: number,
+  time: number,
+  current: number,
+  temperature: number,
+  angle: number,
+];
 
 export const dimensionless: Dimension = [0, 0, 0, 0, 0, 0];
 

@@ -75,7 +75,8 @@ function readName(rest: string): string {
     const gap = /^[ \t]+/.exec(rest.slice(end));
     if (gap === null) return rest.slice(0, end);
     const after = end + gap[0].length;
-    const word = wordPattern.exec(rest.slice(after)) ?? /^\d+(?![\d.]*\s*[A-Za-zµμ%°Ω])(?=\s|$|[-+*/^(),])/u.exec(rest.slice(after));
+    const word =
+      wordPattern.exec(rest.slice(after)) ?? /^\d+(?![\d.]*\s*[A-Za-zµμ%°Ω])(?=\s|$|[-+*/^(),])/u.exec(rest.slice(after));
     if (word === null) return rest.slice(0, end);
     end = after + word[0].length;
   }
@@ -89,7 +90,10 @@ function readNumber(text: string, start: { at: number; digits: string }): Token 
   const after = text[at + digits.length];
   if (after === "," && /^\d/.test(text.slice(at + digits.length + 1))) {
     const whole = /^\d+,\d+/.exec(text.slice(at))?.[0] ?? digits;
-    throw new ExpressionError(`"${whole}" can be read in two ways: write a decimal point, ${whole.replace(",", ".")}, and no mark for thousands`, at);
+    throw new ExpressionError(
+      `"${whole}" can be read in two ways: write a decimal point, ${whole.replace(",", ".")}, and no mark for thousands`,
+      at,
+    );
   }
   if (after === "." || (after === "_" && /\d/.test(text[at + digits.length + 1] ?? ""))) {
     throw new ExpressionError(`"${digits}${after}" is not a number`, at);
@@ -97,7 +101,13 @@ function readNumber(text: string, start: { at: number; digits: string }): Token 
   const unit = readUnitBehind(text, at + digits.length);
   const length = (unit?.end ?? at + digits.length) - at;
   const kinded = unit === undefined ? exactAmount(value, dimensionless) : fromUnit(value, unit.unit);
-  return { kind: "number", amount: kinded, unit: text.slice(at + digits.length, at + length).trim(), text: text.slice(at, at + length), at };
+  return {
+    kind: "number",
+    amount: kinded,
+    unit: text.slice(at + digits.length, at + length).trim(),
+    text: text.slice(at, at + length),
+    at,
+  };
 }
 
 function fromUnit(value: number, unit: Unit): Amount {
@@ -131,20 +141,29 @@ function readUnitBehind(text: string, start: number): { unit: Unit; end: number 
     if (over !== null) {
       const below = readBelow(text, end + over[0].length);
       if (below === undefined) return undefined;
-      unit = { factor: 1 / below.unit.factor, dimension: below.unit.dimension.map((e) => -e) as unknown as Unit["dimension"], offset: 0 };
+      unit = {
+        factor: 1 / below.unit.factor,
+        dimension: below.unit.dimension.map((e) => -e) as unknown as Unit["dimension"],
+        offset: 0,
+      };
       end = below.end;
       divided = true;
       continue;
     }
-    const factor = next === undefined || !/[A-Za-z\u00b5\u03bc\u03a9\u2126°%]/u.test(next) ? undefined : readUnitFactor(text.slice(end + gap));
+    const factor =
+      next === undefined || !/[A-Za-z\u00b5\u03bc\u03a9\u2126°%]/u.test(next) ? undefined : readUnitFactor(text.slice(end + gap));
     if (factor === undefined) break;
     if ("unknown" in factor) {
-      if (unit === undefined && !/^(within|per|to|and|or)\b/.test(text.slice(end + gap))) throw new ExpressionError(unknownUnitClause(factor.unknown), end + gap);
+      if (unit === undefined && !/^(within|per|to|and|or)\b/.test(text.slice(end + gap)))
+        throw new ExpressionError(unknownUnitClause(factor.unknown), end + gap);
       break;
     }
     if (/[\p{L}\p{N}_-]/u.test(text[end + gap + factor.length] ?? "") && unit !== undefined) break;
     if (divided) {
-      throw new ExpressionError(`the unit "${text.slice(start, end + gap + factor.length).trim()}" can be read in two ways: put what stands under the bar in brackets, as in W/(m K)`, end + gap);
+      throw new ExpressionError(
+        `the unit "${text.slice(start, end + gap + factor.length).trim()}" can be read in two ways: put what stands under the bar in brackets, as in W/(m K)`,
+        end + gap,
+      );
     }
     unit = unit === undefined ? factor.unit : combine(unit, factor.unit, 1);
     end += gap + factor.length;

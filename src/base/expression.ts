@@ -27,10 +27,21 @@ import { type Token, tokenize } from "./expression-tokens.ts";
 import { nearestName } from "./nearest.ts";
 
 export type Expression =
-  | { readonly kind: "number"; readonly amount: Amount; /** Unit as written; empty where there is none. */ readonly unit: string; readonly at: number }
+  | {
+      readonly kind: "number";
+      readonly amount: Amount /** Unit as written; empty where there is none. */;
+      readonly unit: string;
+      readonly at: number;
+    }
   | { readonly kind: "name"; readonly name: string; readonly at: number }
   | { readonly kind: "negate"; readonly of: Expression; readonly at: number }
-  | { readonly kind: "binary"; readonly sign: BinarySign; readonly left: Expression; readonly right: Expression; readonly at: number }
+  | {
+      readonly kind: "binary";
+      readonly sign: BinarySign;
+      readonly left: Expression;
+      readonly right: Expression;
+      readonly at: number;
+    }
   | { readonly kind: "call"; readonly name: FunctionName; readonly given: readonly Expression[]; readonly at: number };
 
 type BinarySign = "+" | "-" | "*" | "/" | "^";
@@ -241,7 +252,10 @@ function evaluateNode(node: Expression, lookUp: (name: string, at: number) => Am
     case "negate":
       return negateAmount(evaluateExpression(node.of, lookUp));
     case "call":
-      return evaluateCall(node.name, node.given.map((given) => evaluateExpression(given, lookUp)));
+      return evaluateCall(
+        node.name,
+        node.given.map((given) => evaluateExpression(given, lookUp)),
+      );
     case "binary":
       return evaluateBinary(node.sign, evaluateExpression(node.left, lookUp), evaluateExpression(node.right, lookUp));
   }
@@ -278,11 +292,18 @@ function evaluateCall(name: FunctionName, given: readonly Amount[]): Amount {
   }
   const rule: ScalarFunction = scalarFunctions[name];
   // an angle may also be given as a pure number, in radians
-  const fits = rule.takes === "any" || sameDimension(first.dimension, rule.takes) || (rule.takes === angle && sameDimension(first.dimension, dimensionless));
-  if (!fits) throw new DimensionError(`${name} takes ${rule.takes === angle ? "an angle" : "a pure number"}, not ${describeAmount(first)}`);
+  const fits =
+    rule.takes === "any" ||
+    sameDimension(first.dimension, rule.takes) ||
+    (rule.takes === angle && sameDimension(first.dimension, dimensionless));
+  if (!fits)
+    throw new DimensionError(
+      `${name} takes ${rule.takes === angle ? "an angle" : "a pure number"}, not ${describeAmount(first)}`,
+    );
   if (rule.domain !== undefined && !rule.domain.holds(first.value)) {
     throw new RangeError(`${name} takes ${rule.domain.text}, not ${first.value}`);
   }
-  const dimension = rule.gives === "same" ? first.dimension : rule.gives === "root" ? raiseDimension(first.dimension, 0.5) : rule.gives;
+  const dimension =
+    rule.gives === "same" ? first.dimension : rule.gives === "root" ? raiseDimension(first.dimension, 0.5) : rule.gives;
   return mapAmount(first, { value: rule.of(first.value), derivative: rule.slope(first.value), dimension });
 }

@@ -2,7 +2,7 @@
  * Writing quantities for people: a fitting unit, as many digits as the doubt allows.
  * "6.45 ± 0.22 µm", "46.8 mA", "565 K".
  */
-import { baseUnitText, type Dimension, dimensionless, dimensionNamed, type DimensionName, sameDimension } from "./dimension.ts";
+import { baseUnitText, type Dimension, type DimensionName, dimensionless, dimensionNamed, sameDimension } from "./dimension.ts";
 
 interface Scale {
   readonly text: string;
@@ -15,7 +15,13 @@ const pretty = (names: string, first: number, step: number): readonly Scale[] =>
 /** Units for display, from small to large; the largest one not above the value is taken. */
 const scales: ReadonlyMap<DimensionName, readonly Scale[]> = new Map<DimensionName, readonly Scale[]>([
   ["length", pretty("nm µm mm m", 1e-9, 1e3)],
-  ["area", [{ text: "µm²", factor: 1e-12 }, { text: "mm²", factor: 1e-6 }]],
+  [
+    "area",
+    [
+      { text: "µm²", factor: 1e-12 },
+      { text: "mm²", factor: 1e-6 },
+    ],
+  ],
   ["mass", pretty("ng µg mg g", 1e-12, 1e3)],
   ["time", [...pretty("ns µs ms s", 1e-9, 1e3), { text: "h", factor: 3600 }]],
   ["current", pretty("nA µA mA A", 1e-9, 1e3)],
@@ -93,9 +99,10 @@ export interface FormatOptions {
 /** "6.45 ± 0.22 µm". `value` in SI. Values that are no number read "does not exist". */
 export function formatQuantity(value: number, dimension: Dimension, options: FormatOptions = {}): string {
   if (!Number.isFinite(value)) return "does not exist";
-  const size = Math.abs(options.like ?? value);
+  const doubtful = options.sigma !== undefined && options.sigma > Math.abs(value) && Number.isFinite(options.sigma);
+  const size = Math.abs(options.like ?? (doubtful ? options.sigma : value));
   const asPercent = sameDimension(dimension, dimensionless) && size >= 1e-4 && size < 1;
-  const scale = asPercent ? { text: "%", factor: 1e-2 } : displayScale(options.like ?? value, dimension);
+  const scale = asPercent ? { text: "%", factor: 1e-2 } : displayScale(size, dimension);
   const unit = scale.text === "" || scale.text === "°" ? scale.text : ` ${scale.text}`;
   const shown = value / scale.factor;
   const sigma = (options.sigma ?? 0) / scale.factor;
@@ -108,6 +115,7 @@ export function formatQuantity(value: number, dimension: Dimension, options: For
   const decimals = Math.min(1 - exponentOf(doubt), 4 - top);
   if (Number(doubt.toFixed(Math.max(0, decimals))) === 0) return `${formatNumber(shown, options.digits ?? 5)}${unit}`;
   const power = needsPower(top) ? top : 0;
-  const part = (number: number): string => `${formatDecimals(number / 10 ** power, decimals + power)}${power === 0 ? "" : `e${power}`}`;
+  const part = (number: number): string =>
+    `${formatDecimals(number / 10 ** power, decimals + power)}${power === 0 ? "" : `e${power}`}`;
   return `${part(shown)} ± ${part(doubt)}${unit}`;
 }

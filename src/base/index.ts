@@ -17,8 +17,6 @@ export type { EvidenceKind, Phrase, PhraseSpread, Scope } from "./phrase.ts";
 export { parsePhrase, readsAsName } from "./phrase.ts";
 export type { RandomSource } from "./random.ts";
 export { createRandomSource, latinHypercube } from "./random.ts";
-export type { Unit } from "./unit.ts";
-export { findUnitSymbol, parseUnit, UnitError } from "./unit.ts";
 export type {
   ChoiceShape,
   EitherShape,
@@ -43,3 +41,5 @@ export type {
   WholeShape,
 } from "./shape.ts";
 export { choice, either, law, list, mapOf, quantity, record, text, whole } from "./shape.ts";
+export type { Unit } from "./unit.ts";
+export { findUnitSymbol, parseUnit, UnitError } from "./unit.ts";

@@ -12,8 +12,9 @@
  *
  * "±", "+-" and "+/-" give one standard deviation, as a quantity of the same kind or in per cent of the value.
  */
+
+import { type Expression, namesIn, parseExpression } from "./expression.ts";
 import { ExpressionError } from "./expression-error.ts";
-import { type Expression, parseExpression } from "./expression.ts";
 import { parseUnit, UnitError } from "./unit.ts";
 
 export type EvidenceKind = "assumed" | "drawn" | "predicted" | "measured";
@@ -75,9 +76,23 @@ function parseAt(text: string, at: number): Expression {
 
 function checkDate(text: string, at: number): string {
   const [year, month, day] = text.split("-").map(Number) as [number, number, number];
-  const longest = [31, year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+  const longest = [
+    31,
+    year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28,
+    31,
+    30,
+    31,
+    30,
+    31,
+    31,
+    30,
+    31,
+    30,
+    31,
+  ];
   const last = longest[month - 1];
-  if (last === undefined || day < 1 || day > last) throw new ExpressionError(`${text} is not a day of the calendar (year-month-day)`, at);
+  if (last === undefined || day < 1 || day > last)
+    throw new ExpressionError(`${text} is not a day of the calendar (year-month-day)`, at);
   return [year, month, day].map((part, i) => String(part).padStart(i === 0 ? 4 : 2, "0")).join("-");
 }
 
@@ -164,7 +179,9 @@ export function parsePhrase(text: string): Phrase {
 export function readsAsName(name: string): boolean {
   try {
     const phrase = parsePhrase(name);
-    return Object.keys(phrase).length === 1 && phrase.value.kind === "name" && phrase.value.name === name && name !== "pi";
+    const inSum = parsePhrase(`1 * ${name} * 1`);
+    const isLone = Object.keys(phrase).length === 1 && phrase.value.kind === "name" && phrase.value.name === name;
+    return isLone && Object.keys(inSum).length === 1 && namesIn(inSum.value)[0] === name;
   } catch (error) {
     if (error instanceof ExpressionError) return false;
     throw error;

@@ -120,7 +120,14 @@ export interface LawText {
   readonly shape: LawShape;
   readonly given:
     | { readonly kind: "constant"; readonly quantity: QuantityText }
-    | { readonly kind: "formula"; readonly formula: string; readonly unit: string; readonly range: RangeText; readonly source: string; readonly spread?: number }
+    | {
+        readonly kind: "formula";
+        readonly formula: string;
+        readonly unit: string;
+        readonly range: RangeText;
+        readonly source: string;
+        readonly spread?: number;
+      }
     | {
         readonly kind: "table";
         readonly temperatures: readonly QuantityText[];

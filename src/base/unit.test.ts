@@ -91,7 +91,8 @@ describe("unit table", () => {
   });
 
   it("sets the zero of degree Celsius at 273.15 K, and of no other unit (SI brochure, 2.3.1)", () => {
-    for (const { symbol } of unitSymbols) expect(parseUnit(symbol).offset).toBe(symbol === "°C" || symbol === "degC" ? 273.15 : 0);
+    for (const { symbol } of unitSymbols)
+      expect(parseUnit(symbol).offset).toBe(symbol === "°C" || symbol === "degC" ? 273.15 : 0);
   });
 
   it("takes every prefix before every unit that allows one, and before no other", () => {
@@ -108,7 +109,9 @@ describe("unit table", () => {
 
   it("never lets a prefixed unit hide another unit of the table", () => {
     const plain = new Set(unitSymbols.map((unit) => unit.symbol));
-    const hidden = unitSymbols.flatMap(({ symbol, prefixable }) => (prefixable ? [...unitPrefixes.keys()].map((prefix) => prefix + symbol).filter((word) => plain.has(word)) : []));
+    const hidden = unitSymbols.flatMap(({ symbol, prefixable }) =>
+      prefixable ? [...unitPrefixes.keys()].map((prefix) => prefix + symbol).filter((word) => plain.has(word)) : [],
+    );
     expect(hidden).toEqual([]);
   });
 });
@@ -167,7 +170,9 @@ describe("parseUnit", () => {
 
   it("refuses a bar followed by a product, with the way out", () => {
     for (const text of ["W/m K", "W/m*K", "W/m·K", "J/kg K"]) {
-      expect(refusal(text).message).toBe(`"${text}" can be read in two ways: put what stands under the bar in brackets, as in W/(m K)`);
+      expect(refusal(text).message).toBe(
+        `"${text}" can be read in two ways: put what stands under the bar in brackets, as in W/(m K)`,
+      );
     }
     expect(refusal("W/m K").at).toBe(4);
   });
@@ -190,12 +195,17 @@ describe("parseUnit", () => {
   });
 
   it("gives examples where nothing is near", () => {
-    expect(refusal("furlongs").message).toBe('"furlongs" is not a unit known here; examples of units are um, V, mA, K, MPa, W/(m K)');
+    expect(refusal("furlongs").message).toBe(
+      '"furlongs" is not a unit known here; examples of units are um, V, mA, K, MPa, W/(m K)',
+    );
   });
 
-  it.each(["", "/", "(m", "m)", "m //s", "m/", "((((((m))))))", "m^", "5", "m,", "constructor", "__proto__", "m".repeat(81)])("refuses %j", (text) => {
-    expect(refusal(text).message).not.toBe("");
-  });
+  it.each(["", "/", "(m", "m)", "m //s", "m/", "((((((m))))))", "m^", "5", "m,", "constructor", "__proto__", "m".repeat(81)])(
+    "refuses %j",
+    (text) => {
+      expect(refusal(text).message).not.toBe("");
+    },
+  );
 
   const word = fc.constantFrom(..."m um cm g kg s ms A mA K rad V ohm W N Pa Hz F C J T H S % ppm".split(" "));
   const power = fc.constantFrom("", "^2", "^-1", "^-3", "²", "⁻²", "3");

@@ -32,7 +32,9 @@ const bySymbol = new Map(unitSymbols.map((unit) => [unit.symbol, unit]));
 /** Every unit symbol that stands without a prefix, and the usual prefixed ones: for "nearest" hints. */
 const familiarSymbols: readonly string[] = [
   ...unitSymbols.map((unit) => unit.symbol),
-  ..."um nm mm cm mA uA nA mV kV mW uW kHz MHz kPa MPa GPa uN mN nN kohm Mohm ms us ns fF pF aF mK urad mrad uJ mJ mbar ppm ng ug".split(" "),
+  ..."um nm mm cm mA uA nA mV kV mW uW kHz MHz kPa MPa GPa uN mN nN kohm Mohm ms us ns fF pF aF mK urad mrad uJ mJ mbar ppm ng ug".split(
+    " ",
+  ),
 ];
 
 /** Words people write for units, with the symbol that is meant. */
@@ -88,7 +90,8 @@ export function unknownUnitClause(word: string): string {
 
 const superscripts: ReadonlyMap<string, string> = new Map([..."⁰¹²³⁴⁵⁶⁷⁸⁹"].map((sign, i) => [sign, String(i)]));
 
-const factorPattern = /^([A-Za-z\u00b5\u03bc\u03a9\u2126°%]+)(?<exponent>\^\((?<inside>[+-]?\d+(?:\.\d+)?)\)|\^(?<bare>[+-]?\d+(?:\.\d+)?)|(?<raised>⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)|(?<digit>\d))?/u;
+const factorPattern =
+  /^([A-Za-z\u00b5\u03bc\u03a9\u2126°%]+)(?<exponent>\^\((?<inside>[+-]?\d+(?:\.\d+)?)\)|\^(?<bare>[+-]?\d+(?:\.\d+)?)|(?<raised>⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)|(?<digit>\d))?/u;
 
 /** Reads one symbol with its exponent at the start of `text`; the length consumed comes back too. */
 export function readUnitFactor(text: string): { unit: Unit; length: number } | { unknown: string } | undefined {
@@ -98,7 +101,8 @@ export function readUnitFactor(text: string): { unit: Unit; length: number } | {
   const unit = findUnitSymbol(symbol);
   if (unit === undefined) return { unknown: symbol };
   const { exponent: written, inside, bare, raised, digit } = match.groups!;
-  const superscript = raised === undefined ? undefined : [...raised].map((c) => (c === "⁻" ? "-" : superscripts.get(c)!)).join("");
+  const superscript =
+    raised === undefined ? undefined : [...raised].map((c) => (c === "⁻" ? "-" : superscripts.get(c)!)).join("");
   const exponent = Number(inside ?? bare ?? superscript ?? digit ?? 1);
   if (written === undefined) return { unit, length: match[0].length };
   return {
@@ -141,7 +145,11 @@ class UnitReader {
       }
       if (sign === "*" || sign === "·") this.at++;
       else if (before === this.at) throw new UnitError(`cannot read the unit from "${this.text.slice(this.at)}" on`, this.at);
-      if (divided) throw new UnitError(`"${this.text}" can be read in two ways: put what stands under the bar in brackets, as in W/(m K)`, this.at);
+      if (divided)
+        throw new UnitError(
+          `"${this.text}" can be read in two ways: put what stands under the bar in brackets, as in W/(m K)`,
+          this.at,
+        );
       this.skipBlanks();
       unit = combine(unit, this.readFactor(depth), 1);
     }
