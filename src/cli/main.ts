@@ -1,2 +1,86 @@
-/** Entry of the command line: says how to call it. */
-process.stdout.write("Usage: node waferwright.mjs <command> [chip folder]\n");
+/** Entry of the command line: builds the commands, runs one, and turns what went wrong into a sentence and an exit code. */
+import { Command, CommanderError } from "commander";
+import { InputError, SolveError } from "#base";
+import { Cancelled } from "#chip";
+import { SaveError } from "#node";
+import { registerCheck } from "./commands/check.ts";
+import type { RegisterCommand } from "./commands/command.ts";
+import { registerLedger } from "./commands/ledger.ts";
+import { registerMask } from "./commands/mask.ts";
+import { registerNew } from "./commands/new.ts";
+import { registerPredict } from "./commands/predict.ts";
+import { registerMetrics, registerSchema } from "./commands/schema.ts";
+import { registerSet } from "./commands/set.ts";
+import { registerStart } from "./commands/start.ts";
+import { registerSweep } from "./commands/sweep.ts";
+import { type Context, createContext, printProblems } from "./context.ts";
+
+const commands: readonly RegisterCommand[] = [
+  registerNew,
+  registerCheck,
+  registerPredict,
+  registerLedger,
+  registerSweep,
+  registerMask,
+  registerSet,
+  registerMetrics,
+  registerSchema,
+  registerStart,
+];
+
+/** Tells what went wrong; answers the exit code. */
+function tell(context: Context, error: unknown): number {
+  context.clearProgress();
+  if (error instanceof InputError) {
+    printProblems(context, error);
+    return 2;
+  }
+  if (error instanceof Cancelled) {
+    context.printError("Stopped. Nothing was written.");
+    return 130;
+  }
+  if (error instanceof SaveError) {
+    context.printError(error.message);
+    return 2;
+  }
+  if (error instanceof SolveError) {
+    context.printError(`${error.message} (${error.method}, ${error.iterations} steps, residual ${error.residual.toExponential(1)}, wanted ${error.target.toExponential(1)}). ${error.hint}`);
+    return 1;
+  }
+  if (error instanceof RangeError || (error instanceof Error && "code" in error)) {
+    context.printError(`${error.message}.`);
+    return 2;
+  }
+  throw error;
+}
+
+/** Runs the program with the words after its name; answers the exit code. */
+export async function runCommandLine(words: readonly string[]): Promise<number> {
+  const program = new Command("waferwright");
+  let exitCode = 0;
+  program
+    .description("From an idea to a microsystem chip that works on the probe station, from one description of the chip.")
+    .option("--plain", "ASCII without colour")
+    .showSuggestionAfterError(true)
+    .exitOverride();
+  const run = async (work: (context: Context) => Promise<void> | void): Promise<void> => {
+    const plain = program.opts<{ plain?: boolean }>().plain === true;
+    const context = createContext({ plain, color: process.stdout.isTTY === true && process.env["NO_COLOR"] === undefined });
+    try {
+      await work(context);
+      exitCode = context.exitCode;
+    } catch (error) {
+      exitCode = tell(context, error);
+    }
+  };
+  for (const register of commands) register(program, run);
+  try {
+    await program.parseAsync([...words], { from: "user" });
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    return error.exitCode === 0 ? 0 : 2;
+  }
+  return exitCode;
+}
+
+process.exitCode = await runCommandLine(process.argv.slice(2));

@@ -46,6 +46,11 @@ export const processFields = {
     optional: true,
   },
   "recess margin": { shape: quantity("length", { example: "8 um", evidence: "drawn", least: 0, most: 1e-3 }), about: "How far the recess reaches beyond the free silicon.", optional: true },
+  "recess undercut per edge": {
+    shape: quantity("length", { example: "8.4 um", evidence: "assumed", least: 0, most: 1e-3 }),
+    about: "How far the recess etch goes in under each edge of its resist. The opening on the plate is narrower by this, once.",
+    optional: true,
+  },
   "bond strain": {
     shape: quantity("number", { example: "20 ppm ± 70 ppm", evidence: "assumed", least: -5e-3, most: 5e-3 }),
     about: "Strain that bonding leaves in the silicon at the surroundings' temperature. Positive is tension.",

@@ -1,0 +1,162 @@
+/**
+ * A chip, opened: its text read, its names resolved, its brief and readings understood. Everything else is worked out from it.
+ * No global state: a chip holds all that its answers depend on.
+ */
+import { ExpressionError, InputError, parsePhrase, type Phrase, type QuantityText, type TextProblem } from "#base";
+import type { ShapeFactorStore } from "#devices";
+import { evaluateNeed } from "../brief/need.ts";
+import { type Names, namesOf, readBrief, type Requirement } from "../brief/requirements.ts";
+import { type Description, readDescription, sortProblems } from "../description.ts";
+import { type Addresses, createAddresses, pathKey } from "../evaluate/addresses.ts";
+import { createScope, EvaluationError, type Scope, type Side } from "../evaluate/scope.ts";
+import { type Readings, resolveReadings } from "../readings/resolve.ts";
+import { dimensionOf, wantedOf } from "../metrics/dimension-of-metric.ts";
+import { SideModel } from "./side-model.ts";
+
+/** A what-if: a quantity of the text, by its name, with another value. */
+export interface Override {
+  readonly name: string;
+  readonly value: string;
+}
+
+export interface Chip {
+  readonly description: Description;
+  readonly addresses: Addresses;
+  readonly names: Names;
+  readonly requirements: readonly Requirement[];
+  readonly readings: Readings;
+  /** One side, every cause of doubt moved by `deviations` (in standard deviations). */
+  side(side: Side, options?: { readonly deviations?: ReadonlyMap<string, number>; readonly near?: SideModel }): SideModel;
+  /** The same chip with other values; the text itself stays. Throws InputError. */
+  with(overrides: readonly Override[]): Chip;
+  /** The same chip with one quantity replaced, unchecked: for sweeps, whose ends were checked. */
+  withPhrase(quantity: QuantityText, phrase: Phrase): Chip;
+  /** True where readings, bias or undercut make the built side differ from the drawn one. */
+  readonly hasBuiltSide: boolean;
+}
+
+interface ChipState {
+  readonly description: Description;
+  readonly addresses: Addresses;
+  readonly requirements: readonly Requirement[];
+  readonly readings: Readings;
+  readonly overrides: ReadonlyMap<string, Phrase>;
+}
+
+class OpenChip implements Chip {
+  readonly names: Names;
+
+  constructor(
+    private readonly state: ChipState,
+    private readonly shapeFactors: ShapeFactorStore,
+  ) {
+    this.names = namesOf(state.description);
+  }
+
+  get description(): Description {
+    return this.state.description;
+  }
+
+  get addresses(): Addresses {
+    return this.state.addresses;
+  }
+
+  get requirements(): readonly Requirement[] {
+    return this.state.requirements;
+  }
+
+  get readings(): Readings {
+    return this.state.readings;
+  }
+
+  get hasBuiltSide(): boolean {
+    const { process } = this.state.description.sections;
+    return this.state.readings.substitutes.size > 0 || process["undercut per edge"] !== undefined || process["bias per edge"] !== undefined;
+  }
+
+  side(side: Side, options: { readonly deviations?: ReadonlyMap<string, number>; readonly near?: SideModel } = {}): SideModel {
+    return new SideModel(this.state.description, this.scope(side, options.deviations ?? new Map()), this.shapeFactors, options.near);
+  }
+
+  scope(side: Side, deviations: ReadonlyMap<string, number>): Scope {
+    const { addresses, overrides, readings } = this.state;
+    return createScope({ addresses, side, overrides, readings: readings.substitutes, deviations });
+  }
+
+  with(overrides: readonly Override[]): Chip {
+    const merged = new Map(this.state.overrides);
+    for (const { name, value } of overrides) {
+      const found = this.state.addresses.find(name);
+      if (found.kind !== "one") throw whatIfError(this.state.description.file, `Cannot try "${name}": ${this.state.addresses.explain(name, found)}`);
+      try {
+        merged.set(pathKey(found.quantity.path), parsePhrase(value));
+      } catch (error) {
+        if (!(error instanceof ExpressionError)) throw error;
+        throw whatIfError(this.state.description.file, `Cannot try ${name} = ${value}: ${error.message}.`);
+      }
+    }
+    const changed = new OpenChip({ ...this.state, overrides: merged }, this.shapeFactors);
+    const problems = changed.problems();
+    if (problems.length > 0) throw new InputError(problems);
+    return changed;
+  }
+
+  withPhrase(quantity: QuantityText, phrase: Phrase): Chip {
+    return new OpenChip({ ...this.state, overrides: new Map([...this.state.overrides, [pathKey(quantity.path), phrase]]) }, this.shapeFactors);
+  }
+
+  /** Everything that evaluating the text on both sides brings up. */
+  problems(): readonly TextProblem[] {
+    const problems: TextProblem[] = [];
+    const collect = (work: () => void): void => {
+      try {
+        work();
+      } catch (error) {
+        if (!(error instanceof EvaluationError)) throw error;
+        problems.push({ place: error.place, message: error.message });
+      }
+    };
+    for (const side of ["drawn", "built"] as const) {
+      const before = problems.length;
+      const scope = this.scope(side, new Map());
+      for (const quantity of this.state.description.quantities) collect(() => void scope.amountOf(quantity));
+      collect(() => this.evaluateBrief(scope));
+      // a device made of values that cannot be worked out would only repeat what is said already
+      if (problems.length > before) break;
+      const model = this.side(side);
+      problems.push(...model.checkDevices());
+      for (const name of this.names.cases) collect(() => model.checkCase(name));
+      if (problems.length > before) break;
+    }
+    return sortProblems(problems);
+  }
+
+  private evaluateBrief(scope: Scope): void {
+    for (const requirement of this.state.requirements) {
+      for (const limit of requirement.limits) {
+        if (limit.metric === undefined) continue;
+        const at = { place: limit.place, name: `the requirement "${requirement.name}"` };
+        evaluateNeed(limit.need, scope, { ...at, dimension: dimensionOf(limit.metric), wanted: wantedOf(limit.metric) });
+        if (limit.argument !== undefined) scope.evaluatePhrase(limit.argument, at);
+      }
+    }
+  }
+}
+
+function whatIfError(file: string, message: string): InputError {
+  return new InputError([{ place: { file, line: 1, column: 1 }, message }]);
+}
+
+/** Opens a chip text. Throws InputError with every problem found, each with file, line, column and a sentence. */
+export function openChip(text: string, options: { readonly file: string }): Chip {
+  const description = readDescription(text, options.file);
+  const addresses = createAddresses(description.quantities);
+  const brief = readBrief(description);
+  const readings = resolveReadings(description, addresses);
+  const problems = [...brief.problems, ...readings.problems];
+  const chip = new OpenChip({ description, addresses, requirements: brief.requirements, readings, overrides: new Map() }, new Map());
+  const all = [...problems, ...chip.problems()];
+  if (all.length > 0) throw new InputError(sortProblems(all));
+  return chip;
+}
+

@@ -1,0 +1,72 @@
+/**
+ * Metrics with their doubt, to first order: each cause is moved up and down by one standard deviation and the whole model is solved
+ * again. Half the difference is the shift by that cause; the rest says how far the model bends.
+ */
+import type { Cause, Side } from "../evaluate/scope.ts";
+import type { LinearMetric } from "../ledger/chance.ts";
+import type { Chip } from "./chip.ts";
+import type { MetricRequest, SideModel } from "./side-model.ts";
+
+/** One metric on one side. */
+export interface Estimate extends LinearMetric {
+  readonly sigma: number;
+  /** Causes by their part of the variance, largest first. */
+  readonly shares: readonly { readonly cause: string; readonly share: number }[];
+  /** Why the value does not exist. */
+  readonly reason?: string;
+}
+
+export interface SideEstimates {
+  readonly side: Side;
+  readonly model: SideModel;
+  readonly causes: ReadonlyMap<string, Cause>;
+  /** In the order of the requests. */
+  readonly estimates: readonly Estimate[];
+}
+
+/** Told after each piece of work; answering false cancels. */
+export type Progress = (done: number, total: number, what: string) => boolean;
+
+/** Thrown when the caller cancels. */
+export class Cancelled extends Error {
+  override readonly name = "Cancelled";
+
+  constructor() {
+    super("Cancelled");
+  }
+}
+
+function estimateOf(value: number, reason: string | undefined, shifts: Map<string, number>): Estimate {
+  const variance = [...shifts.values()].reduce((sum, shift) => sum + shift * shift, 0);
+  const shares = [...shifts]
+    .map(([cause, shift]) => ({ cause, share: variance > 0 ? (shift * shift) / variance : 0 }))
+    .filter(({ share }) => share > 0)
+    .sort((a, b) => b.share - a.share);
+  return { value, shifts, sigma: Math.sqrt(variance), shares, ...(reason !== undefined && { reason }) };
+}
+
+/** Estimates of several metrics on one side. */
+export function estimateSide(
+  chip: Chip,
+  side: Side,
+  options: { readonly requests: readonly MetricRequest[]; readonly progress?: Progress },
+): SideEstimates {
+  const { requests, progress } = options;
+  const model = chip.side(side);
+  const middle = requests.map((request) => model.valueOf(request));
+  const causes = new Map([...model.scope.causes].filter(([, cause]) => cause.sigma > 0));
+  const shifts = requests.map(() => new Map<string, number>());
+  let done = 0;
+  for (const cause of causes.keys()) {
+    if (progress?.(done++, causes.size, `doubt ${side === "drawn" ? "as drawn" : "as built"}`) === false) throw new Cancelled();
+    const moved = ([1, -1] as const).map((z) => chip.side(side, { deviations: new Map([[cause, z]]), near: model }));
+    requests.forEach((request, i) => {
+      if (!Number.isFinite(middle[i]!.value)) return;
+      const [up, down] = moved.map((at) => at.valueOf(request).value) as [number, number];
+      // where one side does not exist, the other still tells the slope
+      const shift = Number.isFinite(up) && Number.isFinite(down) ? (up - down) / 2 : Number.isFinite(up) ? up - middle[i]!.value : middle[i]!.value - down;
+      if (Number.isFinite(shift) && shift !== 0) shifts[i]!.set(cause, shift);
+    });
+  }
+  return { side, model, causes, estimates: middle.map(({ value, reason }, i) => estimateOf(value, reason, shifts[i]!)) };
+}

@@ -1,0 +1,138 @@
+/** sweep: one quantity taken through a range; metrics as a table (CSV) and as a plot (SVG). */
+import { displayScale, formatNumber } from "#base";
+import { metricRequest, runSweep, type Sweep } from "#chip";
+import { replaceFile } from "#node";
+import { linePlot } from "#picture";
+import { openFolder } from "../context.ts";
+import { padStart } from "../terminal/style.ts";
+import type { RegisterCommand } from "./command.ts";
+import { collect, parseOverride } from "./predict.ts";
+
+function unitOf(sweep: Sweep, column: number): { text: string; factor: number } {
+  const dimension = column < 0 ? sweep.dimension : sweep.dimensions[column]!;
+  const n = sweep.metrics.length;
+  let largest = 0;
+  for (let i = 0; i < sweep.values.length; i++) {
+    const value = column < 0 ? sweep.values[i]! : sweep.results[i * n + column]!;
+    if (Number.isFinite(value)) largest = Math.max(largest, Math.abs(value));
+  }
+  return displayScale(largest, dimension);
+}
+
+function quoted(text: string): string {
+  return /[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** The table as CSV, all in SI, units in the heading. */
+function csvOf(sweep: Sweep, siUnits: readonly string[]): string {
+  const heads = [
+    `${sweep.name} (${siUnits[0]})`,
+    ...sweep.metrics.map(
+      (request, i) =>
+        `${request.metric.word}${request.caseName === undefined ? "" : ` at ${request.caseName}`} (${siUnits[i + 1]})`,
+    ),
+  ];
+  const n = sweep.metrics.length;
+  const rows = [...sweep.values].map((value, i) =>
+    [value, ...sweep.results.slice(i * n, (i + 1) * n)].map((x) => (Number.isFinite(x) ? String(x) : "")).join(","),
+  );
+  return `${heads.map(quoted).join(",")}\n${rows.join("\n")}\n`;
+}
+
+export const registerSweep: RegisterCommand = (program, run) => {
+  program
+    .command("sweep")
+    .argument("<folder>", "folder with a chip.yaml")
+    .argument("<name>", 'the quantity to vary, for example "leg width" or "hold pads"')
+    .argument("<from>", 'first value, for example "5 um"')
+    .argument("<to>", 'last value, for example "8 um"')
+    .option("--steps <count>", "number of values", "25")
+    .option("--of <metric>", "metric to read; may be repeated", collect, [])
+    .option("--at <case>", "operating case")
+    .option("--device <name>", "device")
+    .option("--built", "on the as-built side")
+    .option("--with <change>", "another value for something else; may be repeated", collect, [])
+    .option("--csv <file>", "write the table to this file")
+    .option("--svg <file>", "write a plot of the first metric to this file")
+    .description("vary one quantity and read metrics")
+    .addHelpText(
+      "after",
+      '\nExamples:\n  waferwright sweep examples/02-leafgate "leg width" "5 um" "8 um" --of "steady travel" --at hold\n  waferwright sweep examples/02-leafgate "hold pads" "2 V" "12 V" --of "steady travel" --of "supply current" --csv iv.csv --svg travel.svg',
+    )
+    .action((folder: string, name: string, from: string, to: string, options: SweepOptions) =>
+      run(async (context) => {
+        const chip = (await openFolder(folder)).with(options.with.map(parseOverride));
+        const words = options.of.length > 0 ? options.of : ["steady travel"];
+        const metrics = words.map((word) => metricRequest(chip, word, { caseName: options.at, device: options.device }));
+        const sweep = runSweep(chip, {
+          name,
+          from,
+          to,
+          steps: Number(options.steps),
+          metrics,
+          side: options.built === true ? "built" : "drawn",
+          progress: context.progress,
+        });
+        context.clearProgress();
+        await writeSweep(sweep, options, (line) => context.print(line));
+      }),
+    );
+};
+
+interface SweepOptions {
+  readonly steps: string;
+  readonly of: readonly string[];
+  readonly at?: string;
+  readonly device?: string;
+  readonly built?: boolean;
+  readonly with: readonly string[];
+  readonly csv?: string;
+  readonly svg?: string;
+}
+
+async function writeSweep(sweep: Sweep, options: SweepOptions, print: (line: string) => void): Promise<void> {
+  const units = [unitOf(sweep, -1), ...sweep.metrics.map((_, i) => unitOf(sweep, i))];
+  const n = sweep.metrics.length;
+  if (options.csv !== undefined) {
+    const { baseUnitText } = await import("#base");
+    await replaceFile(options.csv, csvOf(sweep, [sweep.dimension, ...sweep.dimensions].map(baseUnitText)));
+    print(`wrote ${options.csv}`);
+  }
+  if (options.svg !== undefined) {
+    await replaceFile(options.svg, plotOf(sweep, units));
+    print(`wrote ${options.svg}`);
+  }
+  if (options.csv !== undefined || options.svg !== undefined) return;
+  const heads = [
+    `${sweep.name}, ${units[0]!.text}`,
+    ...sweep.metrics.map((request, i) => `${request.metric.word}, ${units[i + 1]!.text || "1"}`),
+  ];
+  print(heads.map((head) => padStart(head, Math.max(14, head.length))).join("  "));
+  for (let i = 0; i < sweep.values.length; i++) {
+    const cells = [
+      sweep.values[i]! / units[0]!.factor,
+      ...sweep.metrics.map((_, m) => sweep.results[i * n + m]! / units[m + 1]!.factor),
+    ];
+    print(
+      cells
+        .map((cell, c) =>
+          padStart(Number.isFinite(cell) ? formatNumber(cell, 5) : "does not exist", Math.max(14, heads[c]!.length)),
+        )
+        .join("  "),
+    );
+  }
+}
+
+function plotOf(sweep: Sweep, units: readonly { text: string; factor: number }[]): string {
+  const n = sweep.metrics.length;
+  const [across, up] = [units[0]!, units[1]!];
+  const word = sweep.metrics[0]!.metric.word;
+  const x = sweep.values.map((value) => value / across.factor);
+  const y = Float64Array.from(sweep.values, (_, i) => sweep.results[i * n]! / up.factor);
+  return linePlot({
+    title: `${word} against ${sweep.name}`,
+    x: { name: sweep.name, unit: across.text },
+    y: { name: word, unit: up.text },
+    series: [{ label: word, kind: "as built", x, y }],
+  });
+}

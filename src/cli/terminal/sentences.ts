@@ -1,0 +1,146 @@
+/** What the terminal says in words: the device in a few sentences first, and at most five labelled lines at the end. */
+import { formatQuantity } from "#base";
+import { type Cause, dimensionOf, type Ledger, type LedgerRow, type MetricRequest, metrics } from "#chip";
+import { padEnd, type Style, shown, wrap } from "./style.ts";
+
+/** The metrics that the opening sentences need for one device and case. */
+export const sentenceMetrics = [
+  "supply current",
+  "pad voltage",
+  "pad power",
+  "hottest silicon temperature",
+  "steady travel",
+  "share of heat to gas",
+  "peak beam stress",
+] as const;
+
+export function sentenceRequests(device: string, caseName: string): MetricRequest[] {
+  return sentenceMetrics.map((word) => ({
+    metric: metrics.find((metric) => metric.word === word)!,
+    device,
+    caseName,
+    argument: undefined,
+  }));
+}
+
+/** The opening paragraph. The first requests of the ledger are those of `sentenceRequests`. */
+export function openingLines(ledger: Ledger, at: { device: string; caseName: string }, style: Style): string[] {
+  const { sections } = ledger.chip.description;
+  const side = ledger.sides.built;
+  const value = (word: (typeof sentenceMetrics)[number]): string => {
+    const index = sentenceMetrics.indexOf(word);
+    const estimate = side.estimates[index]!;
+    const metric = metrics.find((entry) => entry.word === word)!;
+    return style.bold(formatQuantity(estimate.value, dimensionOf(metric), { sigma: estimate.sigma }));
+  };
+  const point = side.model.pointAt(at.device, at.caseName);
+  const title = `${style.bold(sections.chip)}, ${at.device}, case ${at.caseName}.`;
+  const missing = point.absent.get("all");
+  const lines =
+    missing !== undefined
+      ? [`${title} There is no steady state: ${missing}.`]
+      : [
+          `${title} At ${value("pad voltage")} on the pads it draws ${value("supply current")} and turns ${value("pad power")} into heat,`,
+          `of which ${value("share of heat to gas")} leaves through the gas. Its hottest place (${point.hottestPlace}) comes to ${value("hottest silicon temperature")};`,
+          `it moves ${value("steady travel")} from rest, with at most ${value("peak beam stress")} along the beams.`,
+        ];
+  const note = sections.note === undefined ? [] : wrap(sections.note, 100).map((line) => style.dim(line));
+  return [...note, ...lines].flatMap((line) => wrap(shown(line, style), 108)).map((line) => `  ${line}`);
+}
+
+function labelled(label: string, sentences: readonly string[], style: Style): string[] {
+  return sentences
+    .flatMap((sentence) => wrap(shown(sentence, style), 96))
+    .map((line, i) => `  ${padEnd(i === 0 ? label : "", 10)}${line}`);
+}
+
+function causeText(cause: Cause, ledger: Ledger): string {
+  const quantity = ledger.chip.addresses.all.find((entry) => entry.path.join(".") === cause.name);
+  return quantity === undefined
+    ? `${cause.name}, assumed from published spread,`
+    : `${ledger.chip.addresses.shortest(cause.name)}, ${quantity.text.split(",")[0]!.trim()} (${cause.evidence}),`;
+}
+
+/** The cause that carries most of the doubt in the tightest limit of a row. */
+export function doubtOf(row: LedgerRow, ledger: Ledger): string | undefined {
+  const limit = row.limits[row.tightest];
+  const top = limit?.built?.estimate.shares[0];
+  if (top === undefined) return undefined;
+  const cause = ledger.sides.built.causes.get(top.cause);
+  if (cause === undefined) return undefined;
+  return `${causeText(cause, ledger)} carries ${Math.round(100 * top.share)} % of the doubt in ${row.requirement.name}.`;
+}
+
+/** The last lines: what fails, what is open, where the doubt comes from, what the models say, what was written. */
+export function closingLines(ledger: Ledger, style: Style): string[] {
+  const computed = ledger.rows.filter((row) => row.built !== undefined);
+  const failing = computed.filter((row) => row.built!.word === "fails" || row.built!.word === "doubtful");
+  const open = computed.filter((row) => row.built!.word === "open");
+  const later = ledger.rows.filter((row) => row.status === "not yet computed").map((row) => row.requirement.name);
+  const untold = ledger.rows.filter((row) => row.status === "no model");
+  const sentences: string[] = [];
+  sentences.push(
+    ...labelled(
+      style.fail("Fails"),
+      failing.slice(0, 3).map((row) => failSentence(row)),
+      style,
+    ),
+  );
+  sentences.push(
+    ...labelled(
+      "Open",
+      [
+        ...open.map((row) => failSentence(row)),
+        ...(later.length > 0 ? [`Not yet computed: ${later.join(", ")}.`] : []),
+        ...untold.map(
+          (row) =>
+            `No model can prove ${row.requirement.name}${row.requirement.proof === undefined ? "" : `: ${row.requirement.proof}`}.`,
+        ),
+      ],
+      style,
+    ),
+  );
+  const doubted = [...computed].sort((a, b) => a.built!.shown - b.built!.shown)[0];
+  const doubt = doubted === undefined ? undefined : doubtOf(doubted, ledger);
+  if (doubt !== undefined) sentences.push(...labelled("Doubt", [doubt], style));
+  const disagreeing = computed.filter((row) => row.built!.disagree || row.drawn?.disagree === true);
+  if (disagreeing.length > 0) {
+    sentences.push(
+      ...labelled(
+        "Chance",
+        disagreeing.map(
+          (row) =>
+            `${row.requirement.name}: the linear estimate says ${Math.round(100 * row.built!.firstOrder)} in 100, ${ledger.nSamples} samples of the full model ${Math.round(100 * row.built!.shown)}; the samples count.`,
+        ),
+        style,
+      ),
+    );
+  }
+  const energy = energySentence(ledger);
+  sentences.push(...labelled("Models", [`Frame model alone; plane and solid models do not exist yet. ${energy}`.trim()], style));
+  return sentences;
+}
+
+function failSentence(row: LedgerRow): string {
+  const limit = row.limits[row.tightest]!;
+  const { estimate } = limit.built!;
+  const reason = estimate.reason === undefined ? "" : `: ${estimate.reason}`;
+  const value = Number.isFinite(estimate.value)
+    ? formatQuantity(estimate.value, limit.dimension, {
+        sigma: estimate.sigma,
+        like: limit.need?.high ?? limit.need?.low ?? estimate.value,
+      })
+    : "does not exist";
+  return `${row.requirement.name} is ${value}; it needs ${limit.limit.text}${reason}.`;
+}
+
+function energySentence(ledger: Ledger): string {
+  let worst = -1;
+  for (const device of ledger.chip.names.devices) {
+    for (const caseName of ledger.chip.names.cases) {
+      const { energy } = ledger.sides.built.model.pointAt(device, caseName);
+      if (energy !== undefined) worst = Math.max(worst, Math.abs(energy.relativeDefect));
+    }
+  }
+  return worst < 0 ? "" : `The heat balance closes to ${worst < 1e-12 ? "1e-12" : worst.toExponential(0)} of the power.`;
+}
