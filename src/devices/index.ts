@@ -3,7 +3,10 @@ import type { Family } from "./family.ts";
 
 export type { Assembly, Part, PartOutline, PlateName } from "./assembly.ts";
 export type { BeamMaterial, Conditions, ShapeFactorStore } from "./conditions.ts";
+export type { DeviceModel, OperateOptions } from "./device-model.ts";
+export { createDeviceModel } from "./device-model.ts";
 export type { Family } from "./family.ts";
+export type { BeamResult, DriveCase, EnergyReport, OperatingPoint } from "./operating-point.ts";
 export type { BuiltSizes, Frame, FrameBeam } from "./frame-builder.ts";
 
 /** Every family that a chip text may name. */

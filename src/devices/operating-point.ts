@@ -1,5 +1,6 @@
 /** What drives a device in one operating case, and the state it comes to. All in SI. */
 import type { Finding } from "#base";
+import type { FrameState, SteadyState } from "#physics";
 
 export type DriveCase =
   | { readonly kind: "pads"; readonly voltage: number }
@@ -65,8 +66,15 @@ export interface OperatingPoint {
   readonly beams: readonly BeamResult[];
   readonly energy: EnergyReport | undefined;
   readonly findings: readonly Finding[];
-  /** Why a number does not exist, by its name above. */
+  /** Why a number does not exist, by its name above; "all" where nothing does. */
   readonly absent: ReadonlyMap<string, string>;
+  readonly restart: RestartState;
+}
+
+/** What a neighbouring operating point may start from; of no meaning by itself. */
+export interface RestartState {
+  readonly steady: SteadyState | undefined;
+  readonly hot: FrameState | undefined;
 }
 
 /** Where the heat goes, worked out from fluxes and losses, not from the equations that were solved. [W] */

@@ -9,3 +9,5 @@ export {
   gaussLobattoRule,
   lagrangeValuesInto,
 } from "./gauss-rules.ts";
+export type { SkylineMatrix } from "./skyline-ldlt.ts";
+export { addToSkyline, createSkyline, factorSkylineInPlace, solveSkylineInto } from "./skyline-ldlt.ts";

@@ -1,0 +1,406 @@
+/**
+ * The frame model of a device: current and heat in its beams, the strain that the heat makes, and the motion that follows.
+ * One way only: temperatures do not depend on the motion (gaps change by less than a per cent of what is uncertain about them).
+ */
+import { type Finding, SolveError } from "#base";
+import { breakChanceOfRoots, checkLawRange } from "#materials";
+import { createElectroThermalModel, type ElectricSource, type ElectroThermalModel, extremeTemperature, type FrameLoading, type FrameState, meanFreeStrain, meanTemperature, type SteadyState } from "#physics";
+import type { Assembly } from "./assembly.ts";
+import type { Conditions } from "./conditions.ts";
+import { type Frame, FrameBuilder } from "./frame-builder.ts";
+import { createMechanics, type Mechanics, nElementsOf, strainsOf } from "./mechanics.ts";
+import type { BeamResult, DriveCase, EnergyReport, OperatingPoint, RestartState } from "./operating-point.ts";
+import { geometryOf, thermalNetworkOf } from "./thermal-network.ts";
+
+export interface OperateOptions {
+  /** Force against the travel on the output point, [N]. */
+  readonly apexLoad: number;
+  /** A neighbouring operating point of a device of the same make, to start from. */
+  readonly start?: OperatingPoint;
+}
+
+export interface DeviceModel {
+  readonly frame: Frame;
+  operate(drive: DriveCase, options: OperateOptions): OperatingPoint;
+  /** Place of the unheated output point against its drawn place, [m]. */
+  restPosition(): number;
+  /** Between the pads, leads included, [ohm]. */
+  coldResistance(): number;
+  /** Along the travel, without the load, [N/m]. */
+  coldStiffness(): number;
+  /** Pad voltage at which the steady travel reaches `travel` [m]; NaN with a reason where it does not. */
+  padVoltageForTravel(travel: number, options: { readonly highest: number | undefined }): { value: number; reason?: string };
+}
+
+/** Small voltage at which nothing warms noticeably, for cold resistances, [V]. */
+const coldVoltage = 1e-6;
+
+class FrameDeviceModel implements DeviceModel {
+  readonly frame: Frame;
+  private readonly thermal: ElectroThermalModel;
+  private mechanicsMade: Mechanics | undefined;
+  private coldMade: number | undefined;
+
+  constructor(
+    assembly: Assembly,
+    private readonly conditions: Conditions,
+  ) {
+    const builder = new FrameBuilder({ inward: conditions.inward, thickness: conditions.thickness });
+    for (const part of assembly.parts) part.addToFrame(builder);
+    this.frame = builder.finish();
+    this.thermal = createElectroThermalModel(thermalNetworkOf(this.frame, assembly.heatLoss, conditions));
+  }
+
+  private get mechanics(): Mechanics {
+    this.mechanicsMade ??= createMechanics(this.frame, this.conditions);
+    return this.mechanicsMade;
+  }
+
+  restPosition(): number {
+    const { output, restState } = this.mechanics;
+    return output === undefined ? Number.NaN : restState.joints[3 * output.joint + 1]!;
+  }
+
+  coldResistance(): number {
+    if (this.coldMade === undefined) {
+      const cold = this.thermal.solve([{ kind: "voltage", voltage: coldVoltage, seriesResistance: 0, plus: 0, minus: 1 }]);
+      if (cold.outcome !== "steady") throw new RangeError(`the cold resistance cannot be found: ${cold.reason}`);
+      this.coldMade = coldVoltage / cold.sourceCurrents[0]!;
+    }
+    return this.coldMade;
+  }
+
+  coldStiffness(): number {
+    const { model, rest, restState, output } = this.mechanics;
+    if (output === undefined) return Number.NaN;
+    return model.stiffnessAt(restState, rest, output) - (this.frame.output?.loadStiffness ?? 0);
+  }
+
+  padVoltageForTravel(travel: number, options: { readonly highest: number | undefined }): { value: number; reason?: string } {
+    const travelAt = (voltage: number): number => this.operate({ kind: "pads", voltage }, { apexLoad: 0 }).travel;
+    const highest = options.highest ?? 100;
+    let low = 0;
+    let high = Math.min(1, highest);
+    // travel grows with the voltage: double until it is passed
+    while (travelAt(high) < travel) {
+      if (high >= highest) return { value: Number.NaN, reason: `the travel stays below it up to ${highest} V` };
+      low = high;
+      high = Math.min(highest, 2 * high);
+      if (!Number.isFinite(travelAt(high))) return { value: Number.NaN, reason: `there is no steady state at ${high} V` };
+    }
+    let [fLow, fHigh] = [travelAt(low) - travel, travelAt(high) - travel];
+    // regula falsi with the Illinois halving: safe, and fast on a smooth curve
+    for (let i = 0; i < 60 && high - low > 1e-9 * high; i++) {
+      const next = (low * fHigh - high * fLow) / (fHigh - fLow);
+      const value = travelAt(next) - travel;
+      if (Math.abs(value) < 1e-9 * travel) return { value: next };
+      if (value * fHigh < 0) [low, fLow] = [high, fHigh];
+      else fLow /= 2;
+      [high, fHigh] = [next, value];
+      if (low > high) [low, fLow, high, fHigh] = [high, fHigh, low, fLow];
+    }
+    return { value: (low + high) / 2 };
+  }
+
+  operate(drive: DriveCase, options: OperateOptions): OperatingPoint {
+    const start = options.start?.restart;
+    if (drive.kind === "uniform rise" || drive.kind === "uniform strain") return this.operateUniform(drive, options, start);
+    const source = sourceOf(drive);
+    const steady = this.thermal.solve([source], start?.steady === undefined ? {} : { start: start.steady });
+    if (steady.outcome !== "steady") return this.absentPoint(`${steady.reason} (${(100 * steady.reachedFraction).toFixed(0)} % of the drive, ${steady.reachedTemperature.toFixed(0)} K)`);
+    const strains = strainsOf(this.frame, this.conditions, steady.fields);
+    const electric = this.electricOf(drive, steady);
+    const motion = this.motionOf(strains, options, start);
+    const beams = this.beamResults(steady, motion.hot);
+    return {
+      ...electric,
+      ...this.temperaturesOf(steady),
+      meanLegStrain: this.meanLegStrain(steady),
+      ...motion.numbers,
+      beams,
+      findings: [...this.lawFindings(steady), ...motion.findings],
+      absent: motion.absent,
+      restart: { steady, hot: motion.hot },
+    };
+  }
+
+  private electricOf(drive: DriveCase, steady: SteadyState) {
+    const current = steady.sourceCurrents[0]!;
+    const supplyVoltage = drive.kind === "supply" && !steady.isLimited[0] ? drive.voltage : steady.sourceVoltages[0]! + (drive.kind === "supply" ? current * drive.resistance : 0);
+    const padVoltage = steady.sourceVoltages[0]!;
+    const cold = this.coldResistance();
+    const coldLimit = drive.kind === "supply" ? (drive.currentLimit ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY;
+    const coldCurrent = drive.kind === "current" ? drive.current : drive.kind === "supply" ? Math.min(coldLimit, drive.voltage / (cold + drive.resistance)) : padVoltage / cold;
+    const { energy } = steady;
+    const gas = energy.sideHeat + energy.lumpedHeat;
+    const report: EnergyReport = {
+      electricPower: energy.terminalPower,
+      heatToAnchors: energy.heldHeat + energy.sinkHeat,
+      heatToGas: gas,
+      heatToLoad: this.loadHeat(steady),
+      relativeDefect: energy.relativeDefect,
+    };
+    return {
+      padVoltage,
+      supplyVoltage,
+      current,
+      coldCurrent,
+      padPower: padVoltage * current,
+      supplyPower: supplyVoltage * current,
+      isCurrentLimited: steady.isLimited[0] === true,
+      hotResistance: current === 0 ? cold : padVoltage / current,
+      gasShare: padVoltage * current === 0 ? 0 : gas / (padVoltage * current),
+      energy: { ...report, heatToAnchors: report.heatToAnchors - report.heatToLoad },
+    };
+  }
+
+  private loadHeat(steady: SteadyState): number {
+    return this.frame.nodes.reduce((sum, node, index) => sum + node.leak * (steady.junctionTemperatures[index]! - this.conditions.ambient), 0);
+  }
+
+  private temperaturesOf(steady: SteadyState) {
+    let hottest = { temperature: Number.NEGATIVE_INFINITY, place: "" };
+    steady.fields.forEach((field, index) => {
+      const extreme = extremeTemperature(field, 1);
+      if (extreme.temperature > hottest.temperature) {
+        const part = extreme.position / field.length;
+        const beam = this.frame.beams[index]!;
+        hottest = { temperature: extreme.temperature, place: beam.role === "link" ? beam.name.replace(/ (link|spine).*/, "") : `${beam.name}, ${Math.round(100 * part)} % of the way in` };
+      }
+    });
+    const anchors = this.frame.nodes.flatMap((node, index) => (node.terminal === undefined ? [] : [steady.junctionTemperatures[index]!]));
+    const legs = this.legFields(steady);
+    const shuttle = this.frame.shuttleNodes.map((node) => steady.junctionTemperatures[node]!);
+    const mean = (values: readonly number[]): number => (values.length === 0 ? Number.NaN : values.reduce((sum, value) => sum + value, 0) / values.length);
+    return {
+      hottestTemperature: hottest.temperature,
+      hottestPlace: hottest.place,
+      meanLegTemperature: mean(legs.map(({ field }) => meanTemperature(field))),
+      shuttleTemperature: mean(shuttle),
+      anchorTemperature: anchors.length === 0 ? Number.NaN : Math.max(...anchors),
+    };
+  }
+
+  private legFields(steady: SteadyState) {
+    return this.frame.beams.flatMap((beam, index) => (beam.role === "link" ? [] : [{ beam, field: steady.fields[index]! }]));
+  }
+
+  private meanLegStrain(steady: SteadyState): number {
+    const legs = this.legFields(steady);
+    const sum = legs.reduce((total, { beam, field }) => {
+      const { expansion } = this.conditions.materialAlong(geometryOf(this.frame, beam).angle);
+      return total + meanFreeStrain(field, expansion, { stressFreeTemperature: this.conditions.ambient });
+    }, 0);
+    return sum / legs.length;
+  }
+
+  /** Motion, forces and stresses under the free strains; everything mechanical that an operating point tells. */
+  private motionOf(strains: readonly Float64Array[], options: OperateOptions, start: RestartState | undefined) {
+    const { model, output } = this.mechanics;
+    const absent = new Map<string, string>();
+    const findings: Finding[] = [];
+    const loads = output === undefined || options.apexLoad === 0 ? [] : [{ ...output, value: -options.apexLoad }];
+    const loading: FrameLoading = { strains, loads, held: [] };
+    let hot: FrameState | undefined;
+    try {
+      hot = model.solve(loading, start?.hot === undefined ? {} : { start: start.hot });
+    } catch (error) {
+      if (!(error instanceof SolveError)) throw error;
+      findings.push({ code: "buckled", severity: "error", where: "beams", message: `${error.message}. ${error.hint}` });
+      absent.set("all mechanics", error.hint);
+    }
+    const rest = this.restPosition();
+    const stresses = hot?.members.map((member) => member.peakStress) ?? [];
+    const legForces = hot?.members.flatMap((member, index) => (this.frame.beams[index]!.role === "link" ? [] : [-member.axialForce])) ?? [];
+    const blocked = this.blockedForce(strains, absent);
+    return {
+      hot,
+      findings,
+      absent,
+      numbers: {
+        travel: hot === undefined || output === undefined ? Number.NaN : hot.joints[3 * output.joint + 1]! - rest,
+        restPosition: rest,
+        peakStress: hot === undefined ? Number.NaN : Math.max(...stresses),
+        chanceOfBrokenRoot: hot === undefined ? Number.NaN : this.chanceOfBrokenRoot(hot, absent),
+        axialForce: hot === undefined ? Number.NaN : Math.max(...legForces),
+        hotStiffness: hot === undefined || output === undefined ? Number.NaN : model.stiffnessAt(hot, loading, output) - (this.frame.output?.loadStiffness ?? 0),
+        blockedForce: blocked,
+      },
+    };
+  }
+
+  /** Force of the output point held at rest against all its motions; NaN where the straight legs buckle first. */
+  private blockedForce(strains: readonly Float64Array[], absent: Map<string, string>): number {
+    const { model, output, restState } = this.mechanics;
+    if (output === undefined) return Number.NaN;
+    const held = ([0, 1, 2] as const).map((motion) => ({ joint: output.joint, motion, value: restState.joints[3 * output.joint + motion]! }));
+    try {
+      const state = model.solve({ strains, loads: [], held });
+      // the holder pushes back; the load spring, held at rest, takes its part
+      return -state.reactions[1]! + (this.frame.output?.loadStiffness ?? 0) * held[1]!.value;
+    } catch (error) {
+      if (!(error instanceof SolveError)) throw error;
+      absent.set("blockedForce", "held at rest, the straight legs buckle before this temperature");
+      return Number.NaN;
+    }
+  }
+
+  private chanceOfBrokenRoot(hot: FrameState, absent: Map<string, string>): number {
+    let whole = 1;
+    for (const [index, beam] of this.frame.beams.entries()) {
+      if (beam.role === "link") continue;
+      const { strength } = this.conditions.materialAlong(geometryOf(this.frame, beam).angle);
+      if (strength === undefined) {
+        absent.set("chanceOfBrokenRoot", "the material has no strength");
+        return Number.NaN;
+      }
+      for (const stress of hot.members[index]!.endStresses) whole *= 1 - breakChanceOfRoots(strength, { stress, nRoots: 1 });
+    }
+    return 1 - whole;
+  }
+
+  private beamResults(steady: SteadyState, hot: FrameState | undefined): BeamResult[] {
+    return this.frame.beams.map((beam, index) => {
+      const from = this.frame.points[beam.from]!;
+      const to = this.frame.points[beam.to]!;
+      const field = steady.fields[index]!;
+      return {
+        name: beam.name,
+        ends: Float64Array.of(from.x, from.y, to.x, to.y),
+        width: beam.width,
+        positions: field.positions,
+        temperatures: field.temperatures,
+        current: field.current,
+        axialForce: hot?.members[index]!.axialForce ?? Number.NaN,
+        peakStress: hot?.members[index]!.peakStress ?? Number.NaN,
+      };
+    });
+  }
+
+  /** Laws asked outside their range, and limits of the material passed. */
+  private lawFindings(steady: SteadyState): Finding[] {
+    const findings: Finding[] = [];
+    const seen = new Set<string>();
+    steady.fields.forEach((field, index) => {
+      const beam = this.frame.beams[index]!;
+      const material = this.conditions.materialAlong(geometryOf(this.frame, beam).angle);
+      const T = extremeTemperature(field, 1).temperature;
+      for (const [name, law] of [["conductivity", material.conductivity], ["resistivity", material.resistivity], ["expansion", material.expansion]] as const) {
+        const finding = seen.has(name) ? undefined : checkLawRange(law, T, `${beam.name}, ${name}`);
+        if (finding === undefined) continue;
+        seen.add(name);
+        findings.push(finding);
+      }
+      const limits = material.temperatureLimits;
+      if (limits === undefined || T <= limits.warn || seen.has("limits")) return;
+      seen.add("limits");
+      const stop = T > limits.stop;
+      findings.push({
+        code: "too-hot",
+        severity: stop ? "error" : "warning",
+        where: beam.name,
+        measured: T,
+        limit: stop ? limits.stop : limits.warn,
+        unit: "K",
+        source: limits.source.key,
+        message: `${beam.name} comes to ${T.toFixed(0)} K; above ${(stop ? limits.stop : limits.warn).toFixed(0)} K ${material.name} ${stop ? "softens for certain" : "may take a permanent set"}. Lower the voltage.`,
+      });
+    });
+    return findings;
+  }
+
+  private operateUniform(drive: DriveCase & { kind: "uniform rise" | "uniform strain" }, options: OperateOptions, start: RestartState | undefined): OperatingPoint {
+    const { ambient, bondStrain } = this.conditions;
+    const T = drive.kind === "uniform rise" ? ambient + drive.rise : ambient;
+    const freeOf = (angle: number): number => (drive.kind === "uniform rise" ? this.conditions.materialAlong(angle).expansion.strainBetween(ambient, T) : drive.strain);
+    const strains = this.frame.beams.map((beam) => new Float64Array(nElementsOf(beam.role)).fill(freeOf(geometryOf(this.frame, beam).angle) - bondStrain));
+    const motion = this.motionOf(strains, options, start);
+    const leg = this.frame.beams.find((beam) => beam.role !== "link")!;
+    return {
+      padVoltage: 0,
+      supplyVoltage: 0,
+      current: 0,
+      coldCurrent: 0,
+      padPower: 0,
+      supplyPower: 0,
+      isCurrentLimited: false,
+      hotResistance: Number.NaN,
+      gasShare: Number.NaN,
+      hottestTemperature: T,
+      hottestPlace: "everywhere",
+      meanLegTemperature: T,
+      shuttleTemperature: T,
+      anchorTemperature: ambient,
+      meanLegStrain: freeOf(geometryOf(this.frame, leg).angle),
+      ...motion.numbers,
+      energy: undefined,
+      beams: this.frame.beams.map((beam, index) => {
+        const from = this.frame.points[beam.from]!;
+        const to = this.frame.points[beam.to]!;
+        const length = Math.hypot(to.x - from.x, to.y - from.y);
+        return {
+          name: beam.name,
+          ends: Float64Array.of(from.x, from.y, to.x, to.y),
+          width: beam.width,
+          positions: Float64Array.of(0, length),
+          temperatures: Float64Array.of(T, T),
+          current: 0,
+          axialForce: motion.hot?.members[index]!.axialForce ?? Number.NaN,
+          peakStress: motion.hot?.members[index]!.peakStress ?? Number.NaN,
+        };
+      }),
+      findings: motion.findings,
+      absent: new Map([...motion.absent, ["hotResistance", "the case is warmed without a current"], ["gasShare", "the case is warmed without a current"]]),
+      restart: { steady: undefined, hot: motion.hot },
+    };
+  }
+
+  private absentPoint(reason: string): OperatingPoint {
+    const none = Number.NaN;
+    return {
+      padVoltage: none,
+      supplyVoltage: none,
+      current: none,
+      coldCurrent: none,
+      padPower: none,
+      supplyPower: none,
+      isCurrentLimited: false,
+      hottestTemperature: none,
+      hottestPlace: "",
+      meanLegTemperature: none,
+      shuttleTemperature: none,
+      anchorTemperature: none,
+      meanLegStrain: none,
+      hotResistance: none,
+      gasShare: none,
+      travel: none,
+      restPosition: this.restPosition(),
+      peakStress: none,
+      chanceOfBrokenRoot: none,
+      axialForce: none,
+      hotStiffness: none,
+      blockedForce: none,
+      beams: [],
+      energy: undefined,
+      findings: [{ code: "no-steady-state", severity: "error", where: "device", message: `There is no steady state: ${reason}. Lower the drive.` }],
+      absent: new Map([["all", reason]]),
+      restart: { steady: undefined, hot: undefined },
+    };
+  }
+}
+
+function sourceOf(drive: DriveCase & { kind: "pads" | "supply" | "current" }): ElectricSource {
+  switch (drive.kind) {
+    case "pads":
+      return { kind: "voltage", voltage: drive.voltage, seriesResistance: 0, plus: 0, minus: 1 };
+    case "supply":
+      return { kind: "voltage", voltage: drive.voltage, seriesResistance: drive.resistance, ...(drive.currentLimit !== undefined && { currentLimit: drive.currentLimit }), plus: 0, minus: 1 };
+    case "current":
+      return { kind: "current", current: drive.current, plus: 0, minus: 1 };
+  }
+}
+
+/** A model of an assembly under the given conditions. Throws RangeError where they do not fit together. */
+export function createDeviceModel(assembly: Assembly, conditions: Conditions): DeviceModel {
+  return new FrameDeviceModel(assembly, conditions);
+}
