@@ -22,6 +22,7 @@ export const gasRows: readonly GasRow[] = [
     range: { from: 80, to: 2000 },
     molarMass: 0.0289647,
     heatRatio: 1.4,
+    // biome-ignore lint/suspicious/noApproximativeNumericConstant: a measured Prandtl number that happens to lie near sqrt(1/2).
     prandtlNumber: 0.707,
   },
   {
@@ -39,7 +40,7 @@ export const gasRows: readonly GasRow[] = [
     viscosity: [3.253e-7, 0.7162, -9.6, 107],
     range: { from: 30, to: 2000 },
     molarMass: 0.0040026,
-    heatRatio: 1.6667,
+    heatRatio: 5 / 3,
     prandtlNumber: 0.667,
   },
   {
@@ -48,7 +49,7 @@ export const gasRows: readonly GasRow[] = [
     viscosity: [9.2121e-7, 0.60529, 83.24, 0],
     range: { from: 90, to: 2000 },
     molarMass: 0.039948,
-    heatRatio: 1.6667,
+    heatRatio: 5 / 3,
     prandtlNumber: 0.667,
   },
 ];
