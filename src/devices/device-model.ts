@@ -32,6 +32,11 @@ export interface DeviceModel {
   padVoltageForTravel(travel: number, options: { readonly highest: number | undefined }): { value: number; reason?: string };
 }
 
+/**
+ * Heat balance to reach by refining the mesh. Published tables have kinks, where refinement gains little: 1e-4 of the power is a
+ * hundredth of what their own spread is worth.
+ */
+const energyTarget = 1e-4;
 /** Small voltage at which nothing warms noticeably, for cold resistances, [V]. */
 const coldVoltage = 1e-6;
 
@@ -77,7 +82,12 @@ class FrameDeviceModel implements DeviceModel {
   }
 
   padVoltageForTravel(travel: number, options: { readonly highest: number | undefined }): { value: number; reason?: string } {
-    const travelAt = (voltage: number): number => this.operate({ kind: "pads", voltage }, { apexLoad: 0 }).travel;
+    let last: OperatingPoint | undefined;
+    const travelAt = (voltage: number): number => {
+      const point = this.operate({ kind: "pads", voltage }, { apexLoad: 0, ...(last !== undefined && { start: last }) });
+      if (Number.isFinite(point.travel)) last = point;
+      return point.travel;
+    };
     const highest = options.highest ?? 100;
     let low = 0;
     let high = Math.min(1, highest);
@@ -93,7 +103,7 @@ class FrameDeviceModel implements DeviceModel {
     for (let i = 0; i < 60 && high - low > 1e-9 * high; i++) {
       const next = (low * fHigh - high * fLow) / (fHigh - fLow);
       const value = travelAt(next) - travel;
-      if (Math.abs(value) < 1e-9 * travel) return { value: next };
+      if (Math.abs(value) < 1e-7 * travel) return { value: next };
       if (value * fHigh < 0) [low, fLow] = [high, fHigh];
       else fLow /= 2;
       [high, fHigh] = [next, value];
@@ -106,7 +116,7 @@ class FrameDeviceModel implements DeviceModel {
     const start = options.start?.restart;
     if (drive.kind === "uniform rise" || drive.kind === "uniform strain") return this.operateUniform(drive, options, start);
     const source = sourceOf(drive);
-    const steady = this.thermal.solve([source], start?.steady === undefined ? {} : { start: start.steady });
+    const steady = this.thermal.solve([source], { energyTarget, ...(start?.steady !== undefined && { start: start.steady }) });
     if (steady.outcome !== "steady") return this.absentPoint(`${steady.reason} (${(100 * steady.reachedFraction).toFixed(0)} % of the drive, ${steady.reachedTemperature.toFixed(0)} K)`);
     const strains = strainsOf(this.frame, this.conditions, steady.fields);
     const electric = this.electricOf(drive, steady);
@@ -233,6 +243,10 @@ class FrameDeviceModel implements DeviceModel {
   private blockedForce(strains: readonly Float64Array[], absent: Map<string, string>): number {
     const { model, output, restState } = this.mechanics;
     if (output === undefined) return Number.NaN;
+    if (this.isPastBuckling(strains)) {
+      absent.set("blockedForce", "held at rest, the straight legs would buckle at this strain");
+      return Number.NaN;
+    }
     const held = ([0, 1, 2] as const).map((motion) => ({ joint: output.joint, motion, value: restState.joints[3 * output.joint + motion]! }));
     try {
       const state = model.solve({ strains, loads: [], held });
@@ -243,6 +257,19 @@ class FrameDeviceModel implements DeviceModel {
       absent.set("blockedForce", "held at rest, the straight legs buckle before this temperature");
       return Number.NaN;
     }
+  }
+
+  /**
+   * A straight leg between two clamps buckles at the strain pi^2 w^2 / (3 l^2) (Euler; Timoshenko & Gere, from memory). Beyond it the
+   * bowed legs still balance, but the force no longer grows with the heat: a blocked force in the usual sense does not exist.
+   */
+  private isPastBuckling(strains: readonly Float64Array[]): boolean {
+    return this.frame.beams.some((beam, index) => {
+      if (beam.role !== "leg") return false;
+      const mean = strains[index]!.reduce((sum, strain) => sum + strain, 0) / strains[index]!.length;
+      const { length } = geometryOf(this.frame, beam);
+      return mean > (Math.PI * beam.width) ** 2 / (3 * length ** 2);
+    });
   }
 
   private chanceOfBrokenRoot(hot: FrameState, absent: Map<string, string>): number {

@@ -13,6 +13,18 @@ export interface BuiltSizes {
   readonly thickness: number;
 }
 
+/** A plate between rows of beams: the gas sees it along the beams, so that only its two free ends lose heat sideways. */
+export interface PlateShare {
+  /** Along the beams, [m]. */
+  readonly width: number;
+  /** Across the beams, [m]. */
+  readonly height: number;
+  /** Part of the plate that belongs to the node. */
+  readonly share: number;
+  /** Clear distance from its ends to cold anchored silicon, [m]; undefined where there is none. */
+  readonly wallDistance: number | undefined;
+}
+
 export interface FrameNode {
   readonly name: string;
   /** "sink": held at the temperature of the surroundings. Otherwise heat leaves through `sinkResistance`, or not at all. */
@@ -25,8 +37,8 @@ export interface FrameNode {
   readonly terminal: number | undefined;
   /** Resistance of that wiring, [ohm]. */
   readonly leadResistance: number;
-  /** A wide flat part lumped in this node: plan size [m]. */
-  readonly plate: { readonly width: number; readonly height: number } | undefined;
+  /** Part of a wide flat part whose loss is lumped in this node. */
+  readonly plate: PlateShare | undefined;
 }
 
 export interface FramePoint {

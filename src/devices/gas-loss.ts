@@ -7,9 +7,9 @@
  * Accommodation coefficient 0.9 (from memory: 0.87 to 0.97 for air on engineering surfaces).
  */
 import { type Gas, temperatureJumpDistance } from "#materials";
-import { crossSectionShapeFactors, type HeatExchange, plateShapeFactor } from "#physics";
+import { crossSectionShapeFactors, type HeatExchange } from "#physics";
 import type { Conditions, ShapeFactorStore } from "./conditions.ts";
-import type { CrossSection, Frame } from "./frame-builder.ts";
+import type { Frame, PlateShare } from "./frame-builder.ts";
 
 const accommodation = 0.9;
 /** Film temperatures above ambient at which shape factors are worked out, [K]: most devices stand between them. */
@@ -34,7 +34,13 @@ function effectiveGap(state: GasState, filmTemperature: number): number {
   return state.gap + 2 * temperatureJumpDistance(state.gas, { T: filmTemperature, pressure: state.pressure, accommodation });
 }
 
-function factorsOf(section: CrossSection, at: { gap: number; thickness: number; store: ShapeFactorStore }): Float64Array {
+/** Hot bodies side by side, with cold silicon at a clear distance beside the outermost ones. */
+interface Section {
+  readonly rows: readonly { readonly position: number; readonly width: number }[];
+  readonly wallDistance: number | undefined;
+}
+
+function factorsOf(section: Section, at: { gap: number; thickness: number; store: ShapeFactorStore }): Float64Array {
   const { gap, thickness, store } = at;
   const hot = section.rows.map((row) => ({ x: row.position, width: row.width, height: thickness, gap, potential: "hot" as const }));
   const rectangles: Parameters<typeof crossSectionShapeFactors>[0]["rectangles"][number][] = [...hot];
@@ -90,11 +96,14 @@ export function beamExchanges(frame: Frame, conditions: Conditions): (HeatExchan
   return exchanges;
 }
 
-/** Gas loss of a plate lumped at a node, [W]. */
-export function plateExchange(plate: { width: number; height: number }, conditions: Conditions): HeatExchange | undefined {
+/** Gas loss of a plate's share lumped at a node, [W]. */
+export function plateExchange(plate: PlateShare, conditions: Conditions): HeatExchange | undefined {
   const state = gasStateOf(conditions);
   if (state === undefined) return undefined;
-  const { ambient, thickness, gasFactor: scale } = conditions;
-  const [low, high] = filmRises.map((rise) => plate.height * plateShapeFactor({ width: plate.width, height: thickness, gap: effectiveGap(state, ambient + rise) })) as [number, number];
+  const { ambient, thickness, gasFactor: scale, shapeFactors: store } = conditions;
+  const section = { rows: [{ position: 0, width: plate.height }], wallDistance: plate.wallDistance };
+  const [low, high] = filmRises.map(
+    (rise) => plate.share * plate.width * factorsOf(section, { gap: effectiveGap(state, ambient + rise), thickness, store })[0]!,
+  ) as [number, number];
   return exchangeOf(state.gas, { low, high }, { ambient, scale });
 }

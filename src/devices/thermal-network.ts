@@ -45,7 +45,7 @@ function exchangesOf(frame: Frame, heatLoss: HeatLoss, conditions: Conditions): 
 function plateLoss(node: FrameNode, heatLoss: HeatLoss, conditions: Conditions): HeatExchange | undefined {
   if (node.plate === undefined || heatLoss === "none") return undefined;
   if (heatLoss === "gas") return plateExchange(node.plate, conditions);
-  return heatLoss.film === undefined ? undefined : filmExchange(heatLoss.film, node.plate.width * node.plate.height, conditions.ambient);
+  return heatLoss.film === undefined ? undefined : filmExchange(heatLoss.film, node.plate.width * node.plate.height * node.plate.share, conditions.ambient);
 }
 
 function junctionOf(node: FrameNode, heatLoss: HeatLoss, conditions: Conditions): ThermalJunction {

@@ -1,3 +1,5 @@
+export type { CrossSection, ShapeFactorOptions } from "./conduction/index.ts";
+export { crossSectionShapeFactors } from "./conduction/index.ts";
 export type { EnergyBalance } from "./electro-thermal/energy-balance.ts";
 export type { BranchField, Extreme } from "./electro-thermal/field.ts";
 export {

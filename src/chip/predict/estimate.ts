@@ -49,15 +49,15 @@ function estimateOf(value: number, reason: string | undefined, shifts: Map<strin
 export function estimateSide(
   chip: Chip,
   side: Side,
-  options: { readonly requests: readonly MetricRequest[]; readonly progress?: Progress },
+  options: { readonly requests: readonly MetricRequest[]; readonly doubt: boolean; readonly progress?: Progress },
 ): SideEstimates {
-  const { requests, progress } = options;
+  const { requests, doubt, progress } = options;
   const model = chip.side(side);
   const middle = requests.map((request) => model.valueOf(request));
   const causes = new Map([...model.scope.causes].filter(([, cause]) => cause.sigma > 0));
   const shifts = requests.map(() => new Map<string, number>());
   let done = 0;
-  for (const cause of causes.keys()) {
+  for (const cause of doubt ? causes.keys() : []) {
     if (progress?.(done++, causes.size, `doubt ${side === "drawn" ? "as drawn" : "as built"}`) === false) throw new Cancelled();
     const moved = ([1, -1] as const).map((z) => chip.side(side, { deviations: new Map([[cause, z]]), near: model }));
     requests.forEach((request, i) => {

@@ -108,7 +108,7 @@ export const registerLedger: RegisterCommand = (program, run) => {
           ]);
         }
         const chip = (await openFolder(folder)).with(options.with.map(parseOverride));
-        const ledger = buildLedger(chip, { samples, seed, progress: context.progress });
+        const ledger = buildLedger(chip, { samples, seed, doubtAsDrawn: true, progress: context.progress });
         context.clearProgress();
         if (options.json === true) context.print(JSON.stringify(predictionToJson(ledger, []), null, 2));
         else printFull(context, ledger);

@@ -19,7 +19,7 @@ export const registerStart: RegisterCommand = (program, run) => {
         const chosen = folder ?? join(examplesFolder(), "02-leafgate");
         const chip = await openFolder(chosen);
         const at = chooseCase(chip, {});
-        const ledger = buildLedger(chip, { samples: 0, seed: 1, extra: sentenceRequests(at.device, at.caseName), progress: context.progress });
+        const ledger = buildLedger(chip, { samples: 0, seed: 1, doubtAsDrawn: false, extra: sentenceRequests(at.device, at.caseName), progress: context.progress });
         context.clearProgress();
         printLedger(context, ledger, at);
         const { files } = await writeMask(chosen, options.out);

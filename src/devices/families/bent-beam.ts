@@ -166,7 +166,7 @@ function assembleBank(bank: BankShape, values: ValueRecord<typeof pairFields>): 
   if (nPairs > 1 && pitch <= legs.width / Math.cos(legs.tilt)) throw new RangeError("the pitch of the legs must be larger than their width");
   const { parts: anchors, rectangles } = anchorPair(values, { x: half + span, y: 0 });
   const load = { leak: values.load?.["heat leak"] ?? 0, loadStiffness: values.load?.stiffness ?? 0, levels, centre: { x: 0, y: rise } };
-  const middle = values.shuttle === "point" ? pointShuttle("shuttle", load) : shuttle("shuttle", { ...load, ...values.shuttle });
+  const middle = values.shuttle === "point" ? pointShuttle("shuttle", load) : shuttle("shuttle", { ...load, ...values.shuttle, wallDistance: values.trench });
   const legParts = rootLevels.flatMap((y, level) =>
     (["left", "right"] as const).map((side) => {
       const sign = side === "left" ? -1 : 1;

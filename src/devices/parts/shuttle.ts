@@ -20,6 +20,8 @@ export interface ShuttleOptions {
   readonly leak: number;
   /** Stiffness along the travel of such parts, [N/m]. */
   readonly loadStiffness: number;
+  /** Target clear distance from its ends to the silicon that stays, [m]; undefined where there is none. */
+  readonly wallDistance: number | undefined;
 }
 
 /** Names under which legs find their ends on the shuttle. */
@@ -37,12 +39,13 @@ export function shuttle(name: string, options: ShuttleOptions): Part {
     addToFrame: (frame) => {
       const width = frame.lineWidth(options.width, name);
       const height = frame.lineWidth(options.height, name);
+      const wallDistance = options.wallDistance === undefined ? undefined : options.wallDistance + 2 * frame.sizes.inward;
       // the cross-section that carries heat and current from one side to the other is shared out among the levels
       const linkWidth = height / nLevels;
       levels.forEach((y, level) => {
         const spine = frame.addNode(`${name} spine ${level + 1}`, {
           leak: options.leak / nLevels,
-          plate: { width, height: height / nLevels },
+          plate: { width, height, share: 1 / nLevels, wallDistance },
         });
         frame.markShuttleNode(spine);
         const spinePoint = frame.addPoint(`${name} spine ${level + 1}`, { x: centre.x, y, node: spine, fixed: false });
@@ -63,7 +66,7 @@ export function shuttle(name: string, options: ShuttleOptions): Part {
 }
 
 /** An idealised shuttle without size: the two legs of each pair meet in one point, and all pairs in the same way. */
-export function pointShuttle(name: string, options: Omit<ShuttleOptions, "width" | "height">): Part {
+export function pointShuttle(name: string, options: Omit<ShuttleOptions, "width" | "height" | "wallDistance">): Part {
   return {
     name,
     outlines: () => [],
