@@ -9,3 +9,7 @@ export type { PlateLayer } from "./layers.table.ts";
 export { plateLayerNamed, plateLayers } from "./layers.table.ts";
 export type { Cell, FlattenOptions, Label, Library, Placement, PlacementArray, Shape } from "./library.ts";
 export { cellsByName, findPlacementFault, flattenCell, transformOfPlacement } from "./library.ts";
+export type { LetteringOptions } from "./lettering.ts";
+export { textPolygons } from "./lettering.ts";
+export type { PlateSvgOptions } from "./plate-svg.ts";
+export { formatPlateSvg } from "./plate-svg.ts";

@@ -8,7 +8,7 @@
  */
 import { type Finding, InputError } from "#base";
 import type { PlateName } from "#devices";
-import { areaOf, boundingBox, dbuFromMetres, differenceOf, intersectionOf, offsetPolygons, type Polygon, polygonFromOutline, rectangle, transformPolygons, translation, unionOf } from "#geometry";
+import { areaOf, boundingBox, dbuFromMetres, decomposePolygons, differenceOf, intersectionOf, offsetPolygons, type Polygon, polygonFromOutline, rectangle, transformPolygons, translation, unionOf } from "#geometry";
 import { type Library, plateLayerNamed, textPolygons } from "#mask";
 import type { Scope } from "../evaluate/scope.ts";
 import { evaluateRecord } from "../evaluate/values.ts";
@@ -161,8 +161,9 @@ function libraryOf(chip: Chip, at: { plates: readonly Plate[]; outline: Polygon;
   const topCell = cellName(chip.description.sections.chip);
   const lane = at.street > 0 ? differenceOf(offsetPolygons([at.outline], at.street / 2, sharp), [at.outline]) : [];
   const shapes = [
-    ...at.plates.map(({ layer, drawn }) => ({ layer, datatype: 0, polygons: drawn })),
-    ...(lane.length > 0 ? [{ layer: plateLayerNamed("STREET").layer, datatype: 0, polygons: lane }] : []),
+    // a stream file has no holes: outlines are cut into pieces here, so that what is read back is what was written
+    ...at.plates.map(({ layer, drawn }) => ({ layer, datatype: 0, polygons: decomposePolygons(drawn, { mostPoints: 4000 }) })),
+    ...(lane.length > 0 ? [{ layer: plateLayerNamed("STREET").layer, datatype: 0, polygons: decomposePolygons(lane, { mostPoints: 4000 }) }] : []),
   ].filter((shape) => shape.polygons.length > 0);
   const label = { layer: plateLayerNamed("LABEL").layer, texttype: 0, text: chip.description.sections.chip, at: [0, 0] as const };
   return { library: { name: topCell, cells: [{ name: topCell, shapes, labels: [label], placements: [] }] }, topCell };

@@ -2,6 +2,7 @@
  * Changing one value of a text. Only the characters of that value change: comments, order, spacing, quotes and line ends of
  * everything else stay byte for byte.
  */
+import { InputError } from "#base";
 import { isMap, isScalar, isSeq, type Node, type Scalar } from "yaml";
 import { findNode } from "./find-node.ts";
 import { type ParsedText, parseText } from "./parse.ts";
@@ -21,7 +22,8 @@ function written(value: string, place: { flow: boolean; like: Scalar }): string 
     place.like.type === "QUOTE_DOUBLE" ||
     value === "" ||
     value !== value.trim() ||
-    /^[-?:,[\]{}#&*!|>'"%@`]/.test(value) ||
+    /^(?:[-?:](?:\s|$)|[,[\]{}#&*!|>'"%@`])/.test(value) ||
+    (place.flow && /^[-?:]/.test(value)) ||
     /: |:$| #|[\r\n\t]/.test(value) ||
     (place.flow && /[,[\]{}]/.test(value)) ||
     /^(?:true|false|null|~)$/i.test(value);
@@ -37,8 +39,20 @@ export function replaceValue(text: string, edit: { readonly file: string; readon
   if (node === undefined) throw new RangeError(`Cannot change ${where}: the text has no such value`);
   if (!isScalar(node) || node.range == null) throw new RangeError(`Cannot change ${where}: a block stands there, not a single value`);
   const [start, end] = node.range;
-  const changed = text.slice(0, start) + written(edit.value, { flow: isInsideFlow(parsed.root, edit.path), like: node }) + text.slice(end);
-  const after = findNode(parseText(changed, edit.file).root, edit.path);
-  if (!isScalar(after) || writtenText(after) !== edit.value) throw new RangeError(`Cannot change ${where}: the new value would not read back as written`);
+  // an empty place begins right behind its colon; a block text ends with its line end
+  const before = /[:-]$/.test(text.slice(0, start)) ? " " : "";
+  const behind = /(?:\r?\n)*$/.exec(text.slice(start, end))![0];
+  const changed = `${text.slice(0, start)}${before}${written(edit.value, { flow: isInsideFlow(parsed.root, edit.path), like: node })}${behind}${text.slice(end)}`;
+  if (!readsBack(changed, edit)) throw new RangeError(`Cannot change ${where}: the new value would not read back as written`);
   return changed;
+}
+
+function readsBack(changed: string, edit: { readonly file: string; readonly path: readonly string[]; readonly value: string }): boolean {
+  try {
+    const after = findNode(parseText(changed, edit.file).root, edit.path);
+    return isScalar(after) && writtenText(after) === edit.value;
+  } catch (error) {
+    if (error instanceof InputError) return false;
+    throw error;
+  }
 }

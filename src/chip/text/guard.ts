@@ -41,7 +41,8 @@ export function findUnreadable(text: string, file: string): TextProblem | undefi
     if (indent > deepestIndent) {
       return { place: at(file, index + 1, indent + 1), message: `This line is indented by ${indent} blanks; at most ${deepestIndent} are read.` };
     }
-    for (const [column, character] of [...line].entries()) {
+    for (let column = 0; column < line.length; column++) {
+      const character = line[column];
       if (character === "#" && (column === 0 || line[column - 1] === " ")) break;
       if (character === "[" || character === "{") depth++;
       else if (character === "]" || character === "}") depth--;

@@ -29,11 +29,11 @@ function schemaOf(shape: Shape): JsonSchema {
     case "choice":
       return { enum: [...shape.words] };
     case "law":
-      return { anyOf: [{ type: "string", examples: [shape.example] }, ofFields(formulaFields), ofFields(tableFields(shape))] };
+      return { anyOf: [{ type: ["string", "number"], examples: [shape.example] }, ofFields(formulaFields), ofFields(tableFields(shape))] };
     case "list":
       return { type: "array", items: schemaOf(shape.each) };
     case "map":
-      return { type: "object", propertyNames: { pattern: "^[A-Za-z][A-Za-z0-9 _-]*$", maxLength: 60 }, additionalProperties: schemaOf(shape.each) };
+      return { type: "object", propertyNames: { pattern: "^\\p{L}[\\p{L}\\p{N} _-]*$", maxLength: 60 }, additionalProperties: schemaOf(shape.each) };
     case "record":
       return ofFields(shape.fields);
     case "either":

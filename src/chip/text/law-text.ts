@@ -9,6 +9,7 @@
  *     source: fit of our own four-point data
  */
 import {
+  type Expression,
   ExpressionError,
   type Fields,
   type LawShape,
@@ -61,12 +62,37 @@ function plainNumber(given: { phrase: { value: { kind: string } } } | undefined)
   return value?.kind === "number" ? value.amount?.value : undefined;
 }
 
+function refuseSpread(at: At): undefined {
+  return complain(at.reading, at.node, `Cannot read the spread of ${pathText(at.path)}: write a single number, for example 5 %.`);
+}
+
+/** The first unit written in a formula: "3/T" would be one over a tesla. */
+function firstUnit(expression: Expression): string | undefined {
+  switch (expression.kind) {
+    case "number":
+      return expression.unit === "" ? undefined : expression.unit;
+    case "name":
+      return undefined;
+    case "negate":
+      return firstUnit(expression.of);
+    case "call":
+      return expression.given.map(firstUnit).find((unit) => unit !== undefined);
+    case "binary":
+      return firstUnit(expression.left) ?? firstUnit(expression.right);
+  }
+}
+
 /** Checks a formula and its unit and range; undefined where something is wrong (the problem is then noted). */
 export function checkFormula(shape: LawShape, fields: ReadRecord<typeof formulaFields>, at: At): LawText | undefined {
   const { node } = at;
   const where = pathText(at.path);
   try {
-    const stranger = namesIn(parseExpression(fields.formula)).find((name) => name !== "T");
+    const formula = parseExpression(fields.formula);
+    const unit = firstUnit(formula);
+    if (unit !== undefined) {
+      return complain(at.reading, node, `Cannot read ${where}: "${unit}" is read as a unit in its formula, but T and all numbers in a law are pure numbers. Leave units out and write blanks round operators, for example 3 / T or 2 * T.`);
+    }
+    const stranger = namesIn(formula).find((name) => name !== "T");
     if (stranger !== undefined) return complain(at.reading, node, `Cannot read ${where}: the formula names "${stranger}"; only T, the temperature in kelvin, is known in a law.`);
   } catch (error) {
     if (!(error instanceof ExpressionError)) throw error;
@@ -87,6 +113,7 @@ export function checkFormula(shape: LawShape, fields: ReadRecord<typeof formulaF
     return complain(at.reading, node, `Cannot read the range of ${where}: write a lower and an upper temperature, for example 250 K to 1000 K.`);
   }
   const spread = plainNumber(fields.spread);
+  if (fields.spread !== undefined && spread === undefined) return refuseSpread(at);
   return {
     path: at.path,
     place: placeOf(at.reading.parsed, node),
@@ -110,6 +137,7 @@ export function checkTable(shape: LawShape, fields: ReadRecord<ReturnType<typeof
     return complain(at.reading, node, `Cannot read ${pathText(at.path)}: ${temperatures.length} temperatures and ${values.length} values were given; a table needs the same number of both, at least two.`);
   }
   const spread = plainNumber(fields.spread);
+  if (fields.spread !== undefined && spread === undefined) return refuseSpread(at);
   return {
     path: at.path,
     place: placeOf(at.reading.parsed, node),

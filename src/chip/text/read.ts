@@ -16,6 +16,7 @@ import {
   type LawText,
   type QuantityText,
   quantity,
+  readsAsName,
   type ReadOf,
   type ReadRecord,
   type RecordShape,
@@ -172,6 +173,10 @@ function readMap(shape: Shape & { kind: "map" }, node: Node | null, at: At): Rea
       complain(at.reading, key, `"${name.slice(0, 60)}" cannot be the name of ${shape.names}: a name begins with a letter and holds at most 60 letters, digits, blanks, hyphens and underscores, for example ${shape.example}.`);
       continue;
     }
+    if (shape.each.kind === "quantity" && !readsAsName(name)) {
+      complain(at.reading, key, `"${name}" cannot be the name of ${shape.names}: in a sum it would be read otherwise. Leave out operators between blanks and the words to, within, per and pi, and do not begin with measured, assumed, drawn or predicted; for example ${shape.example}.`);
+      continue;
+    }
     const value = readAny(shape.each, pair.value as Node | null, { ...at, path: [...at.path, name] });
     if (value !== undefined) entries.set(name, value);
   }
@@ -181,7 +186,9 @@ function readMap(shape: Shape & { kind: "map" }, node: Node | null, at: At): Rea
 /** In `{ }` a comma ends an entry; a phrase cut in two that way shows as a name without a value. */
 function cutPhrase(map: YAMLMap, index: number, fields: Fields): string | undefined {
   const pair = map.items[index];
-  const before = map.items[index - 1];
+  // a phrase with several commas leaves several such names
+  let before = map.items[index - 1];
+  for (let i = index - 1; i > 0 && before?.value == null; i--) before = map.items[i - 1];
   if (map.flow !== true || before === undefined || pair?.value != null) return undefined;
   const key = isScalar(before.key) ? writtenText(before.key) : "";
   const kind = Object.hasOwn(fields, key) ? fields[key]?.shape.kind : undefined;

@@ -6,6 +6,7 @@ import { buildPlates, type DiePlates } from "#chip";
 import { areaOf, squareMetresFromDbu } from "#geometry";
 import { compareLibraries, formatGdsii, formatPlateSvg, parseGdsii } from "#mask";
 import { replaceFile } from "#node";
+import { paper } from "#picture";
 import { openFolder } from "../context.ts";
 import { wrap } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
@@ -51,6 +52,8 @@ export async function writeMask(folder: string, out: string): Promise<MaskWritin
         title: `${chip.description.sections.chip}, ${plate.name} plate`,
         polygons: plate.drawn,
         outline: plates.outline,
+        ink: paper.ink,
+        glass: paper.sheet,
       }),
     );
     files.push(file);

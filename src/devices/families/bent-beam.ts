@@ -121,29 +121,32 @@ function anchorPair(values: Common, inner: { x: number; y: number }): { parts: P
   return { parts, rectangles };
 }
 
-/** Force and sense pad at the outer edge of each anchor, one above the other. */
+/** Clear distance between the pads of one anchor, [m]. */
+const padSpacing = 100e-6;
+
+/** Force and sense pad side by side along the lower edge of each anchor, the force pad further out. */
 function padParts(values: Common, anchors: readonly Rectangle[]): Part[] {
   const { pads } = values;
   if (pads === undefined) return [];
   return anchors.flatMap((rectangle, index) => {
     const side = index === 0 ? -1 : 1;
-    const edge = side < 0 ? rectangle.left : rectangle.right;
-    const middle = (rectangle.bottom + rectangle.top) / 2;
-    const place = (kind: string, size: { width: number; height: number }, y: number): Part => {
-      // a free strip of one tab length lies between the pad and the anchor edge, bridged by the tab
-      const centre = { x: edge + side * (pads.tab + size.width / 2), y };
-      const tab = rectangleAbout({ x: edge, y }, { width: 2.5 * pads.tab, height: size.height });
-      const tabShifted = side < 0 ? { ...tab, left: edge - 1.5 * pads.tab, right: edge + pads.tab } : { ...tab, left: edge - pads.tab, right: edge + 1.5 * pads.tab };
-      return pad(`${kind} pad ${side < 0 ? "left" : "right"}`, { pad: rectangleAbout(centre, size), tab: tabShifted });
+    const name = side < 0 ? "left" : "right";
+    const edge = rectangle.bottom;
+    const middle = (rectangle.left + rectangle.right) / 2;
+    const place = (kind: string, size: { width: number; height: number }, x: number): Part => {
+      // a strip of one tab length lies free between pad and anchor edge, bridged by the tab
+      const top = edge - pads.tab;
+      const half = size.width / 2;
+      return pad(`${kind} pad ${name}`, {
+        pad: { left: x - half, right: x + half, bottom: top - size.height, top },
+        tab: { left: x - half, right: x + half, bottom: top - pads.tab / 2, top: edge + pads.tab },
+      });
     };
     const { force, sense } = pads;
-    if (sense === undefined) return [place("force", force, middle)];
-    const apart = 100e-6;
-    const total = force.height + sense.height + apart;
-    return [
-      place("force", force, middle + (total - force.height) / 2),
-      place("sense", sense, middle - (total - sense.height) / 2),
-    ];
+    const total = force.width + (sense === undefined ? 0 : sense.width + padSpacing);
+    if (total > rectangle.right - rectangle.left) throw new RangeError("the pads are wider than the anchor that they stand at");
+    const forcePad = place("force", force, middle + (side * (total - force.width)) / 2);
+    return sense === undefined ? [forcePad] : [forcePad, place("sense", sense, middle - (side * (total - sense.width)) / 2)];
   });
 }
 

@@ -142,7 +142,7 @@ export class PlanarFrameModel {
     const zero = new Float64Array(layout.nUnknowns);
     const linear = this.linearAnswer(layout, loading);
     const direct = this.newton(layout, loading, { fraction: 1, start: zero });
-    if (direct !== undefined && (direct.nNegative === 0 || options.allowUnstable === true) && isLike(direct.unknowns, linear, layout.isLength)) return this.report(layout, loading, direct);
+    if (direct !== undefined && (direct.nNegative === 0 || options.allowUnstable === true) && isLike(direct.unknowns, linear, layout.isJoint)) return this.report(layout, loading, direct);
     return this.follow(layout, loading, { linear, allowUnstable: options.allowUnstable === true });
   }
 
@@ -378,6 +378,8 @@ interface Layout {
   readonly residual: Float64Array;
   /** [nUnknowns] 1 for displacements, 0 for rotations. */
   readonly isLength: Uint8Array;
+  /** [nUnknowns] 1 for displacements of joints; inner nodes bow in ways that the linear answer does not know. */
+  readonly isJoint: Uint8Array;
 }
 
 function createLayout(model: PlanarFrameModel, held: FrameLoading["held"]): Layout {
@@ -396,11 +398,14 @@ function createLayout(model: PlanarFrameModel, held: FrameLoading["held"]): Layo
   let nUnknowns = 0;
   const order = [...Array.from({ length: nNodes - nJoints }, (_, i) => nJoints + i), ...Array.from({ length: nJoints }, (_, i) => i)];
   const lengths: number[] = [];
+  const ofJoints: number[] = [];
   for (const node of order) {
     for (let motion = 0; motion < 3; motion++) {
       const dof = 3 * node + motion;
       unknownOf[dof] = isHeld[dof] === 1 ? -1 : nUnknowns++;
-      if (isHeld[dof] !== 1) lengths.push(motion < 2 ? 1 : 0);
+      if (isHeld[dof] === 1) continue;
+      lengths.push(motion < 2 ? 1 : 0);
+      ofJoints.push(motion < 2 && node < nJoints ? 1 : 0);
     }
   }
   const firstColumn = Int32Array.from({ length: nUnknowns }, (_, i) => i);
@@ -418,6 +423,7 @@ function createLayout(model: PlanarFrameModel, held: FrameLoading["held"]): Layo
     matrix: createSkyline(firstColumn),
     residual: new Float64Array(nUnknowns),
     isLength: Uint8Array.from(lengths),
+    isJoint: Uint8Array.from(ofJoints),
   };
 }
 
@@ -437,19 +443,19 @@ function isAlong(next: Float64Array, before: Float64Array, isLength: Uint8Array)
   return sizes[1] < noise || sizes[0] < noise || product >= 0.5 * Math.sqrt(sizes[0] * sizes[1]);
 }
 
-/** True where a state lies on the same side as the linear answer and no further than it makes sense. */
-function isLike(unknowns: Float64Array, linear: Float64Array, isLength: Uint8Array): boolean {
-  const { product, sizes } = compareMotions(unknowns, linear, isLength);
+/** True where the joints lie on the same side as in the linear answer and no further than it makes sense. */
+function isLike(unknowns: Float64Array, linear: Float64Array, isJoint: Uint8Array): boolean {
+  const { product, sizes } = compareMotions(unknowns, linear, isJoint);
   return sizes[0] < noise || (product >= 0.7 * Math.sqrt(sizes[0] * sizes[1]) && sizes[0] <= 4 * sizes[1]);
 }
 
 /** Inner product and squared sizes of the displacements of two states. */
-function compareMotions(a: Float64Array, b: Float64Array, isLength: Uint8Array): { product: number; sizes: readonly [number, number] } {
+function compareMotions(a: Float64Array, b: Float64Array, counts: Uint8Array): { product: number; sizes: readonly [number, number] } {
   let product = 0;
   let first = 0;
   let second = 0;
   for (let i = 0; i < a.length; i++) {
-    if (isLength[i] === 0) continue;
+    if (counts[i] === 0) continue;
     product += a[i]! * b[i]!;
     first += a[i]! ** 2;
     second += b[i]! ** 2;
