@@ -156,9 +156,9 @@ describe("refusals", () => {
   });
 
   it("stop a division by zero and powers that are no real number", () => {
-    expect(() => divideAmounts(pureNumber(1), pureNumber(0))).toThrow(RangeError);
+    expect(() => divideAmounts(pureNumber(1), pureNumber(0))).toThrow("cannot divide by zero");
     expect(() => raiseAmount(pureNumber(-8), pureNumber(1 / 3))).toThrow("cannot raise -8 to the power");
-    expect(() => raiseAmount(pureNumber(0), pureNumber(-1))).toThrow(RangeError);
+    expect(() => raiseAmount(pureNumber(0), pureNumber(-1))).toThrow("cannot raise 0 to the power");
     expect(raiseAmount(pureNumber(0), pureNumber(0)).value).toBe(1);
     expect(raiseAmount(pureNumber(-2), pureNumber(3)).value).toBe(-8);
   });

@@ -7,6 +7,7 @@
  *
  * Temperatures: a value in °C is a temperature; kelvins in a sum count as a rise; a lone value in K takes the kind its place wants.
  */
+import { ArithmeticError } from "./arithmetic-error.ts";
 import {
   type Dimension,
   describeDimension,
@@ -151,7 +152,7 @@ export function multiplyAmounts(a: Amount, b: Amount): Amount {
 export function divideAmounts(a: Amount, b: Amount): Amount {
   refuseTemperature(a, "divide");
   refuseTemperature(b, "divide by");
-  if (b.value === 0) throw new RangeError("cannot divide by zero");
+  if (b.value === 0) throw new ArithmeticError("cannot divide by zero");
   const dimension = divideDimensions(a.dimension, b.dimension);
   return {
     value: a.value / b.value,
@@ -176,7 +177,7 @@ export function raiseAmount(a: Amount, exponent: Amount): Amount {
     throw new DimensionError(`cannot raise to ${describeAmount(exponent)}: an exponent is a pure number`);
   }
   const value = a.value ** exponent.value;
-  if (!Number.isFinite(value)) throw new RangeError(`cannot raise ${a.value} to the power ${exponent.value}`);
+  if (!Number.isFinite(value)) throw new ArithmeticError(`cannot raise ${a.value} to the power ${exponent.value}`);
   const dimension = raiseDimension(a.dimension, exponent.value);
   return {
     value,

@@ -8,6 +8,7 @@
  *
  * Names may hold blanks and hyphens: a "-" without a blank before it belongs to the name. A unit follows its number.
  */
+
 import {
   type Amount,
   addAmounts,
@@ -20,6 +21,7 @@ import {
   raiseAmount,
   subtractAmounts,
 } from "./amount.ts";
+import { ArithmeticError } from "./arithmetic-error.ts";
 import { type Dimension, dimensionless, dimensionNamed, raiseDimension, sameDimension } from "./dimension.ts";
 import { DimensionError } from "./errors.ts";
 import { ExpressionError } from "./expression-error.ts";
@@ -232,13 +234,15 @@ export function namesIn(expression: Expression): readonly string[] {
 export function evaluateExpression(expression: Expression, lookUp: (name: string, at: number) => Amount): Amount {
   try {
     const amount = evaluateNode(expression, lookUp);
-    if (!Number.isFinite(amount.value)) throw new RangeError("the result is too large for a number");
+    if (!Number.isFinite(amount.value)) throw new ArithmeticError("the result is too large for a number");
     for (const shift of amount.sensitivities.values()) {
-      if (!Number.isFinite(shift)) throw new RangeError("the doubt of the result has no bound here, because the slope has none");
+      if (!Number.isFinite(shift))
+        throw new ArithmeticError("the doubt of the result has no bound here, because the slope has none");
     }
     return amount;
   } catch (error) {
-    if (error instanceof DimensionError || error instanceof RangeError) throw new ExpressionError(error.message, expression.at);
+    if (error instanceof DimensionError || error instanceof ArithmeticError)
+      throw new ExpressionError(error.message, expression.at);
     throw error;
   }
 }
@@ -301,7 +305,7 @@ function evaluateCall(name: FunctionName, given: readonly Amount[]): Amount {
       `${name} takes ${rule.takes === angle ? "an angle" : "a pure number"}, not ${describeAmount(first)}`,
     );
   if (rule.domain !== undefined && !rule.domain.holds(first.value)) {
-    throw new RangeError(`${name} takes ${rule.domain.text}, not ${first.value}`);
+    throw new ArithmeticError(`${name} takes ${rule.domain.text}, not ${first.value}`);
   }
   const dimension =
     rule.gives === "same" ? first.dimension : rule.gives === "root" ? raiseDimension(first.dimension, 0.5) : rule.gives;

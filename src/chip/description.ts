@@ -1,22 +1,23 @@
 /**
  * The description of a chip as it stands in its text: every section by its shape, quantities not yet evaluated.
  */
+
+import { isMap, type YAMLMap } from "yaml";
 import {
   type Fields,
   InputError,
   mapOf,
-  quantity,
   type QuantityText,
+  quantity,
   type ReadRecord,
-  record,
   type RecordShape,
+  record,
   type TaggedShape,
-  text,
   type TextProblem,
+  text,
   whole,
 } from "#base";
 import { families } from "#devices";
-import { isMap, type YAMLMap } from "yaml";
 import { briefShape } from "./sections/brief.ts";
 import { dieFields } from "./sections/die.ts";
 import { driveFields } from "./sections/drive.ts";
@@ -40,13 +41,20 @@ const parameterShape = quantity("number", { example: "6 um", evidence: "drawn" }
 
 export const chipFields = {
   chip: { shape: text("Leafgate"), about: "Name of the chip." },
-  version: { shape: whole({ least: 1, most: currentVersion, example: String(currentVersion) }), about: "Version of the form of this text." },
+  version: {
+    shape: whole({ least: 1, most: currentVersion, example: String(currentVersion) }),
+    about: "Version of the form of this text.",
+  },
   note: { shape: text("Invented demo; nothing was made or measured."), about: "A remark for every reader.", optional: true },
   brief: { shape: briefShape, about: "What must hold.", optional: true },
   surroundings: { shape: record(surroundingsFields), about: "What the chip stands in." },
   materials: { shape: materialsShape, about: "Materials of your own.", optional: true },
   process: { shape: record(processFields), about: "How the chip is made." },
-  parameters: { shape: mapOf(parameterShape, { names: "a parameter", example: "leg width: 6 um" }), about: "Named quantities that others refer to.", optional: true },
+  parameters: {
+    shape: mapOf(parameterShape, { names: "a parameter", example: "leg width: 6 um" }),
+    about: "Named quantities that others refer to.",
+    optional: true,
+  },
   devices: { shape: mapOf(deviceShape, { names: "a device", example: "drive: { is: bent-beam pair }" }), about: "What moves." },
   die: { shape: record(dieFields), about: "The die round the devices.", optional: true },
   drive: { shape: record(driveFields), about: "What feeds the chip, and the cases looked at." },
@@ -75,7 +83,8 @@ export function readDescription(source: string, file: string): Description {
   const parsed = parseText(migrated, file);
   const problems: TextProblem[] = [];
   const reading: Reading = { parsed, problems, quantities: [] };
-  if (!isMap(parsed.root)) throw new InputError([{ place: parsed.placeAt(0), message: "A chip text is made of named sections." }]);
+  if (!isMap(parsed.root))
+    throw new InputError([{ place: parsed.placeAt(0), message: "A chip text is made of named sections." }]);
   const sections = readRecord(chipFields, parsed.root as YAMLMap, { reading, path: [] });
   if (sections === undefined || problems.length > 0) throw new InputError(sortProblems(problems));
   return { file, text: migrated, parsed, sections, quantities: reading.quantities };

@@ -44,7 +44,9 @@ function tell(context: Context, error: unknown): number {
     return 2;
   }
   if (error instanceof SolveError) {
-    context.printError(`${error.message} (${error.method}, ${error.iterations} steps, residual ${error.residual.toExponential(1)}, wanted ${error.target.toExponential(1)}). ${error.hint}`);
+    context.printError(
+      `${error.message} (${error.method}, ${error.iterations} steps, residual ${error.residual.toExponential(1)}, wanted ${error.target.toExponential(1)}). ${error.hint}`,
+    );
     return 1;
   }
   if (error instanceof RangeError || (error instanceof Error && "code" in error)) {
@@ -65,7 +67,7 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .exitOverride();
   const run = async (work: (context: Context) => Promise<void> | void): Promise<void> => {
     const plain = program.opts<{ plain?: boolean }>().plain === true;
-    const context = createContext({ plain, color: process.stdout.isTTY === true && process.env["NO_COLOR"] === undefined });
+    const context = createContext({ plain, color: process.stdout.isTTY === true && process.env.NO_COLOR === undefined });
     try {
       await work(context);
       exitCode = context.exitCode;

@@ -2,14 +2,28 @@
  * The frame model of a device: current and heat in its beams, the strain that the heat makes, and the motion that follows.
  * One way only: temperatures do not depend on the motion (gaps change by less than a per cent of what is uncertain about them).
  */
+
 import { type Finding, SolveError } from "#base";
-import { breakChanceOfRoots, checkLawRange } from "#materials";
-import { createElectroThermalModel, type ElectricSource, type ElectroThermalModel, extremeTemperature, type FrameLoading, type FrameState, meanFreeStrain, meanTemperature, type SteadyState } from "#physics";
+import { breakChanceOfRoots } from "#materials";
+import {
+  createElectroThermalModel,
+  type ElectricSource,
+  type ElectroThermalModel,
+  extremeTemperature,
+  type FrameLoading,
+  type FrameState,
+  meanFreeStrain,
+  meanTemperature,
+  type SteadyState,
+} from "#physics";
 import type { Assembly } from "./assembly.ts";
+import { AssemblyError } from "./assembly-error.ts";
+import { beamResults } from "./beam-results.ts";
 import type { Conditions } from "./conditions.ts";
 import { type Frame, FrameBuilder } from "./frame-builder.ts";
+import { findOutsideLaws } from "./law-findings.ts";
 import { createMechanics, type Mechanics, nElementsOf, strainsOf } from "./mechanics.ts";
-import type { BeamResult, DriveCase, EnergyReport, OperatingPoint, RestartState } from "./operating-point.ts";
+import type { DriveCase, EnergyReport, OperatingPoint, RestartState } from "./operating-point.ts";
 import { geometryOf, thermalNetworkOf } from "./thermal-network.ts";
 
 export interface OperateOptions {
@@ -69,7 +83,7 @@ class FrameDeviceModel implements DeviceModel {
   coldResistance(): number {
     if (this.coldMade === undefined) {
       const cold = this.thermal.solve([{ kind: "voltage", voltage: coldVoltage, seriesResistance: 0, plus: 0, minus: 1 }]);
-      if (cold.outcome !== "steady") throw new RangeError(`the cold resistance cannot be found: ${cold.reason}`);
+      if (cold.outcome !== "steady") throw new AssemblyError(`the cold resistance cannot be found: ${cold.reason}`);
       this.coldMade = coldVoltage / cold.sourceCurrents[0]!;
     }
     return this.coldMade;
@@ -117,18 +131,21 @@ class FrameDeviceModel implements DeviceModel {
     if (drive.kind === "uniform rise" || drive.kind === "uniform strain") return this.operateUniform(drive, options, start);
     const source = sourceOf(drive);
     const steady = this.thermal.solve([source], { energyTarget, ...(start?.steady !== undefined && { start: start.steady }) });
-    if (steady.outcome !== "steady") return this.absentPoint(`${steady.reason} (${(100 * steady.reachedFraction).toFixed(0)} % of the drive, ${steady.reachedTemperature.toFixed(0)} K)`);
+    if (steady.outcome !== "steady")
+      return this.absentPoint(
+        `${steady.reason} (${(100 * steady.reachedFraction).toFixed(0)} % of the drive, ${steady.reachedTemperature.toFixed(0)} K)`,
+      );
     const strains = strainsOf(this.frame, this.conditions, steady.fields);
     const electric = this.electricOf(drive, steady);
     const motion = this.motionOf(strains, options, start);
-    const beams = this.beamResults(steady, motion.hot);
+    const beams = beamResults(this.frame, motion.hot, (index) => steady.fields[index]!);
     return {
       ...electric,
       ...this.temperaturesOf(steady),
       meanLegStrain: this.meanLegStrain(steady),
       ...motion.numbers,
       beams,
-      findings: [...this.lawFindings(steady), ...motion.findings],
+      findings: [...findOutsideLaws(this.frame, this.conditions, steady), ...motion.findings],
       absent: motion.absent,
       restart: { steady, hot: motion.hot },
     };
@@ -136,11 +153,19 @@ class FrameDeviceModel implements DeviceModel {
 
   private electricOf(drive: DriveCase, steady: SteadyState) {
     const current = steady.sourceCurrents[0]!;
-    const supplyVoltage = drive.kind === "supply" && !steady.isLimited[0] ? drive.voltage : steady.sourceVoltages[0]! + (drive.kind === "supply" ? current * drive.resistance : 0);
+    const supplyVoltage =
+      drive.kind === "supply" && !steady.isLimited[0]
+        ? drive.voltage
+        : steady.sourceVoltages[0]! + (drive.kind === "supply" ? current * drive.resistance : 0);
     const padVoltage = steady.sourceVoltages[0]!;
     const cold = this.coldResistance();
     const coldLimit = drive.kind === "supply" ? (drive.currentLimit ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY;
-    const coldCurrent = drive.kind === "current" ? drive.current : drive.kind === "supply" ? Math.min(coldLimit, drive.voltage / (cold + drive.resistance)) : padVoltage / cold;
+    const coldCurrent =
+      drive.kind === "current"
+        ? drive.current
+        : drive.kind === "supply"
+          ? Math.min(coldLimit, drive.voltage / (cold + drive.resistance))
+          : padVoltage / cold;
     const { energy } = steady;
     const gas = energy.sideHeat + energy.lumpedHeat;
     const report: EnergyReport = {
@@ -165,7 +190,10 @@ class FrameDeviceModel implements DeviceModel {
   }
 
   private loadHeat(steady: SteadyState): number {
-    return this.frame.nodes.reduce((sum, node, index) => sum + node.leak * (steady.junctionTemperatures[index]! - this.conditions.ambient), 0);
+    return this.frame.nodes.reduce(
+      (sum, node, index) => sum + node.leak * (steady.junctionTemperatures[index]! - this.conditions.ambient),
+      0,
+    );
   }
 
   private temperaturesOf(steady: SteadyState) {
@@ -175,13 +203,22 @@ class FrameDeviceModel implements DeviceModel {
       if (extreme.temperature > hottest.temperature) {
         const part = extreme.position / field.length;
         const beam = this.frame.beams[index]!;
-        hottest = { temperature: extreme.temperature, place: beam.role === "link" ? beam.name.replace(/ (link|spine).*/, "") : `${beam.name}, ${Math.round(100 * part)} % of the way in` };
+        hottest = {
+          temperature: extreme.temperature,
+          place:
+            beam.role === "link"
+              ? beam.name.replace(/ (link|spine).*/, "")
+              : `${beam.name}, ${Math.round(100 * part)} % of the way in`,
+        };
       }
     });
-    const anchors = this.frame.nodes.flatMap((node, index) => (node.terminal === undefined ? [] : [steady.junctionTemperatures[index]!]));
+    const anchors = this.frame.nodes.flatMap((node, index) =>
+      node.terminal === undefined ? [] : [steady.junctionTemperatures[index]!],
+    );
     const legs = this.legFields(steady);
     const shuttle = this.frame.shuttleNodes.map((node) => steady.junctionTemperatures[node]!);
-    const mean = (values: readonly number[]): number => (values.length === 0 ? Number.NaN : values.reduce((sum, value) => sum + value, 0) / values.length);
+    const mean = (values: readonly number[]): number =>
+      values.length === 0 ? Number.NaN : values.reduce((sum, value) => sum + value, 0) / values.length;
     return {
       hottestTemperature: hottest.temperature,
       hottestPlace: hottest.place,
@@ -221,7 +258,8 @@ class FrameDeviceModel implements DeviceModel {
     }
     const rest = this.restPosition();
     const stresses = hot?.members.map((member) => member.peakStress) ?? [];
-    const legForces = hot?.members.flatMap((member, index) => (this.frame.beams[index]!.role === "link" ? [] : [-member.axialForce])) ?? [];
+    const legForces =
+      hot?.members.flatMap((member, index) => (this.frame.beams[index]!.role === "link" ? [] : [-member.axialForce])) ?? [];
     const blocked = this.blockedForce(strains, absent);
     return {
       hot,
@@ -233,7 +271,10 @@ class FrameDeviceModel implements DeviceModel {
         peakStress: hot === undefined ? Number.NaN : Math.max(...stresses),
         chanceOfBrokenRoot: hot === undefined ? Number.NaN : this.chanceOfBrokenRoot(hot, absent),
         axialForce: hot === undefined ? Number.NaN : Math.max(...legForces),
-        hotStiffness: hot === undefined || output === undefined ? Number.NaN : model.stiffnessAt(hot, loading, output) - (this.frame.output?.loadStiffness ?? 0),
+        hotStiffness:
+          hot === undefined || output === undefined
+            ? Number.NaN
+            : model.stiffnessAt(hot, loading, output) - (this.frame.output?.loadStiffness ?? 0),
         blockedForce: blocked,
       },
     };
@@ -247,7 +288,11 @@ class FrameDeviceModel implements DeviceModel {
       absent.set("blockedForce", "held at rest, the straight legs would buckle at this strain");
       return Number.NaN;
     }
-    const held = ([0, 1, 2] as const).map((motion) => ({ joint: output.joint, motion, value: restState.joints[3 * output.joint + motion]! }));
+    const held = ([0, 1, 2] as const).map((motion) => ({
+      joint: output.joint,
+      motion,
+      value: restState.joints[3 * output.joint + motion]!,
+    }));
     try {
       const state = model.solve({ strains, loads: [], held });
       // the holder pushes back; the load spring, held at rest, takes its part
@@ -286,61 +331,18 @@ class FrameDeviceModel implements DeviceModel {
     return 1 - whole;
   }
 
-  private beamResults(steady: SteadyState, hot: FrameState | undefined): BeamResult[] {
-    return this.frame.beams.map((beam, index) => {
-      const from = this.frame.points[beam.from]!;
-      const to = this.frame.points[beam.to]!;
-      const field = steady.fields[index]!;
-      return {
-        name: beam.name,
-        ends: Float64Array.of(from.x, from.y, to.x, to.y),
-        width: beam.width,
-        positions: field.positions,
-        temperatures: field.temperatures,
-        current: field.current,
-        axialForce: hot?.members[index]!.axialForce ?? Number.NaN,
-        peakStress: hot?.members[index]!.peakStress ?? Number.NaN,
-      };
-    });
-  }
-
-  /** Laws asked outside their range, and limits of the material passed. */
-  private lawFindings(steady: SteadyState): Finding[] {
-    const findings: Finding[] = [];
-    const seen = new Set<string>();
-    steady.fields.forEach((field, index) => {
-      const beam = this.frame.beams[index]!;
-      const material = this.conditions.materialAlong(geometryOf(this.frame, beam).angle);
-      const T = extremeTemperature(field, 1).temperature;
-      for (const [name, law] of [["conductivity", material.conductivity], ["resistivity", material.resistivity], ["expansion", material.expansion]] as const) {
-        const finding = seen.has(name) ? undefined : checkLawRange(law, T, `${beam.name}, ${name}`);
-        if (finding === undefined) continue;
-        seen.add(name);
-        findings.push(finding);
-      }
-      const limits = material.temperatureLimits;
-      if (limits === undefined || T <= limits.warn || seen.has("limits")) return;
-      seen.add("limits");
-      const stop = T > limits.stop;
-      findings.push({
-        code: "too-hot",
-        severity: stop ? "error" : "warning",
-        where: beam.name,
-        measured: T,
-        limit: stop ? limits.stop : limits.warn,
-        unit: "K",
-        source: limits.source.key,
-        message: `${beam.name} comes to ${T.toFixed(0)} K; above ${(stop ? limits.stop : limits.warn).toFixed(0)} K ${material.name} ${stop ? "softens for certain" : "may take a permanent set"}. Lower the voltage.`,
-      });
-    });
-    return findings;
-  }
-
-  private operateUniform(drive: DriveCase & { kind: "uniform rise" | "uniform strain" }, options: OperateOptions, start: RestartState | undefined): OperatingPoint {
+  private operateUniform(
+    drive: DriveCase & { kind: "uniform rise" | "uniform strain" },
+    options: OperateOptions,
+    start: RestartState | undefined,
+  ): OperatingPoint {
     const { ambient, bondStrain } = this.conditions;
     const T = drive.kind === "uniform rise" ? ambient + drive.rise : ambient;
-    const freeOf = (angle: number): number => (drive.kind === "uniform rise" ? this.conditions.materialAlong(angle).expansion.strainBetween(ambient, T) : drive.strain);
-    const strains = this.frame.beams.map((beam) => new Float64Array(nElementsOf(beam.role)).fill(freeOf(geometryOf(this.frame, beam).angle) - bondStrain));
+    const freeOf = (angle: number): number =>
+      drive.kind === "uniform rise" ? this.conditions.materialAlong(angle).expansion.strainBetween(ambient, T) : drive.strain;
+    const strains = this.frame.beams.map((beam) =>
+      new Float64Array(nElementsOf(beam.role)).fill(freeOf(geometryOf(this.frame, beam).angle) - bondStrain),
+    );
     const motion = this.motionOf(strains, options, start);
     const leg = this.frame.beams.find((beam) => beam.role !== "link")!;
     return {
@@ -361,23 +363,17 @@ class FrameDeviceModel implements DeviceModel {
       meanLegStrain: freeOf(geometryOf(this.frame, leg).angle),
       ...motion.numbers,
       energy: undefined,
-      beams: this.frame.beams.map((beam, index) => {
-        const from = this.frame.points[beam.from]!;
-        const to = this.frame.points[beam.to]!;
-        const length = Math.hypot(to.x - from.x, to.y - from.y);
-        return {
-          name: beam.name,
-          ends: Float64Array.of(from.x, from.y, to.x, to.y),
-          width: beam.width,
-          positions: Float64Array.of(0, length),
-          temperatures: Float64Array.of(T, T),
-          current: 0,
-          axialForce: motion.hot?.members[index]!.axialForce ?? Number.NaN,
-          peakStress: motion.hot?.members[index]!.peakStress ?? Number.NaN,
-        };
-      }),
+      beams: beamResults(this.frame, motion.hot, (_, length) => ({
+        positions: Float64Array.of(0, length),
+        temperatures: Float64Array.of(T, T),
+        current: 0,
+      })),
       findings: motion.findings,
-      absent: new Map([...motion.absent, ["hotResistance", "the case is warmed without a current"], ["gasShare", "the case is warmed without a current"]]),
+      absent: new Map([
+        ...motion.absent,
+        ["hotResistance", "the case is warmed without a current"],
+        ["gasShare", "the case is warmed without a current"],
+      ]),
       restart: { steady: undefined, hot: motion.hot },
     };
   }
@@ -409,7 +405,14 @@ class FrameDeviceModel implements DeviceModel {
       blockedForce: none,
       beams: [],
       energy: undefined,
-      findings: [{ code: "no-steady-state", severity: "error", where: "device", message: `There is no steady state: ${reason}. Lower the drive.` }],
+      findings: [
+        {
+          code: "no-steady-state",
+          severity: "error",
+          where: "device",
+          message: `There is no steady state: ${reason}. Lower the drive.`,
+        },
+      ],
       absent: new Map([["all", reason]]),
       restart: { steady: undefined, hot: undefined },
     };
@@ -421,7 +424,14 @@ function sourceOf(drive: DriveCase & { kind: "pads" | "supply" | "current" }): E
     case "pads":
       return { kind: "voltage", voltage: drive.voltage, seriesResistance: 0, plus: 0, minus: 1 };
     case "supply":
-      return { kind: "voltage", voltage: drive.voltage, seriesResistance: drive.resistance, ...(drive.currentLimit !== undefined && { currentLimit: drive.currentLimit }), plus: 0, minus: 1 };
+      return {
+        kind: "voltage",
+        voltage: drive.voltage,
+        seriesResistance: drive.resistance,
+        ...(drive.currentLimit !== undefined && { currentLimit: drive.currentLimit }),
+        plus: 0,
+        minus: 1,
+      };
     case "current":
       return { kind: "current", current: drive.current, plus: 0, minus: 1 };
   }

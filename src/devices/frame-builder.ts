@@ -5,6 +5,8 @@
  * anchor, which is warm and live as a whole. Parts state target sizes; `inward` moves every silicon edge once, here and nowhere else.
  */
 
+import { AssemblyError } from "./assembly-error.ts";
+
 /** How far silicon edges lie inside their targets as built, and how thick the silicon is. */
 export interface BuiltSizes {
   /** [m], positive where lines came out narrower and openings wider than their targets. */
@@ -103,12 +105,24 @@ export class FrameBuilder {
   /** Built width of a silicon line of this target width, [m]. */
   lineWidth(target: number, name: string): number {
     const built = target - 2 * this.sizes.inward;
-    if (!(built > 0)) throw new RangeError(`Cannot build ${name}: a line of ${(target * 1e6).toFixed(2)} um is etched away when each edge loses ${(this.sizes.inward * 1e6).toFixed(2)} um`);
+    if (!(built > 0))
+      throw new AssemblyError(
+        `${name} cannot be built: a line of ${(target * 1e6).toFixed(2)} um is etched away when each edge loses ${(this.sizes.inward * 1e6).toFixed(2)} um`,
+      );
     return built;
   }
 
   addNode(name: string, rest: Partial<Omit<FrameNode, "name">>): number {
-    const node: FrameNode = { name, held: false, sinkResistance: undefined, leak: 0, terminal: undefined, leadResistance: 0, plate: undefined, ...rest };
+    const node: FrameNode = {
+      name,
+      held: false,
+      sinkResistance: undefined,
+      leak: 0,
+      terminal: undefined,
+      leadResistance: 0,
+      plate: undefined,
+      ...rest,
+    };
     this.nodeByName.set(name, this.nodes.push(node) - 1);
     return this.nodes.length - 1;
   }
@@ -161,6 +175,6 @@ export class FrameBuilder {
 }
 
 function found(index: number | undefined, what: string): number {
-  if (index === undefined) throw new RangeError(`Cannot join the parts: ${what} has not been made yet`);
+  if (index === undefined) throw new AssemblyError(`the part that makes ${what} must come first`);
   return index;
 }

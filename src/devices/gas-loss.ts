@@ -6,8 +6,10 @@
  * with the film temperature, so the factor is found at two film temperatures and taken linear in between.
  * Accommodation coefficient 0.9 (from memory: 0.87 to 0.97 for air on engineering surfaces).
  */
+
 import { type Gas, temperatureJumpDistance } from "#materials";
 import { crossSectionShapeFactors, type HeatExchange } from "#physics";
+import { AssemblyError } from "./assembly-error.ts";
 import type { Conditions, ShapeFactorStore } from "./conditions.ts";
 import type { Frame, PlateShare } from "./frame-builder.ts";
 
@@ -25,7 +27,8 @@ interface GasState {
 
 function gasStateOf(conditions: Conditions): GasState | undefined {
   if (conditions.gas === undefined) return undefined;
-  if (conditions.gap === undefined) throw new RangeError('the loss to the gas needs "gap under silicon" in the section process');
+  if (conditions.gap === undefined)
+    throw new AssemblyError('the loss to the gas needs "gap under silicon" in the section process');
   return { ...conditions.gas, gap: conditions.gap };
 }
 
@@ -42,7 +45,13 @@ interface Section {
 
 function factorsOf(section: Section, at: { gap: number; thickness: number; store: ShapeFactorStore }): Float64Array {
   const { gap, thickness, store } = at;
-  const hot = section.rows.map((row) => ({ x: row.position, width: row.width, height: thickness, gap, potential: "hot" as const }));
+  const hot = section.rows.map((row) => ({
+    x: row.position,
+    width: row.width,
+    height: thickness,
+    gap,
+    potential: "hot" as const,
+  }));
   const rectangles: Parameters<typeof crossSectionShapeFactors>[0]["rectangles"][number][] = [...hot];
   if (section.wallDistance !== undefined) {
     const wallWidth = wallWidthInHeights * (thickness + gap);
@@ -52,7 +61,11 @@ function factorsOf(section: Section, at: { gap: number; thickness: number; store
     rectangles.push(wall(first.position - first.width / 2 - section.wallDistance - wallWidth / 2));
     rectangles.push(wall(last.position + last.width / 2 + section.wallDistance + wallWidth / 2));
   }
-  const key = rectangles.map((r) => `${r.x.toPrecision(9)} ${r.width.toPrecision(9)} ${r.height.toPrecision(9)} ${r.gap.toPrecision(9)} ${r.potential}`).join("|");
+  const key = rectangles
+    .map(
+      (r) => `${r.x.toPrecision(9)} ${r.width.toPrecision(9)} ${r.height.toPrecision(9)} ${r.gap.toPrecision(9)} ${r.potential}`,
+    )
+    .join("|");
   const known = store.get(key);
   if (known !== undefined) return known;
   const factors = crossSectionShapeFactors({ rectangles });
@@ -87,7 +100,9 @@ export function beamExchanges(frame: Frame, conditions: Conditions): (HeatExchan
   if (state === undefined) return exchanges;
   const { ambient, thickness, shapeFactors: store, gasFactor: scale } = conditions;
   for (const section of frame.crossSections) {
-    const [low, high] = filmRises.map((rise) => factorsOf(section, { gap: effectiveGap(state, ambient + rise), thickness, store })) as [Float64Array, Float64Array];
+    const [low, high] = filmRises.map((rise) =>
+      factorsOf(section, { gap: effectiveGap(state, ambient + rise), thickness, store }),
+    ) as [Float64Array, Float64Array];
     section.rows.forEach((row, index) => {
       const exchange = exchangeOf(state.gas, { low: low[index]!, high: high[index]! }, { ambient, scale });
       for (const beam of row.beams) exchanges[beam] = exchange;

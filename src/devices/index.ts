@@ -1,3 +1,5 @@
+export { AssemblyError } from "./assembly-error.ts";
+
 import { bentBeamBank, bentBeamPair, straightBar } from "./families/index.ts";
 import type { Family } from "./family.ts";
 
@@ -6,8 +8,8 @@ export type { BeamMaterial, Conditions, ShapeFactorStore } from "./conditions.ts
 export type { DeviceModel, OperateOptions } from "./device-model.ts";
 export { createDeviceModel } from "./device-model.ts";
 export type { Family } from "./family.ts";
-export type { BeamResult, DriveCase, EnergyReport, OperatingPoint } from "./operating-point.ts";
 export type { BuiltSizes, Frame, FrameBeam } from "./frame-builder.ts";
+export type { BeamResult, DriveCase, EnergyReport, OperatingPoint } from "./operating-point.ts";
 
 /** Every family that a chip text may name. */
 export const families: readonly Family[] = [bentBeamPair, bentBeamBank, straightBar];

@@ -2,7 +2,14 @@
  * The planar frame of a device: legs and bars as flexible members, links of plates as stout ones; free strain of every element from
  * the temperatures along its beam, less the residual tension of the bond.
  */
-import { type BranchField, type FrameLoading, type FrameState, type JointMotion, partMeansInto, PlanarFrameModel } from "#physics";
+import {
+  type BranchField,
+  type FrameLoading,
+  type FrameState,
+  type JointMotion,
+  PlanarFrameModel,
+  partMeansInto,
+} from "#physics";
 import type { Conditions } from "./conditions.ts";
 import type { Frame } from "./frame-builder.ts";
 import { geometryOf } from "./thermal-network.ts";
@@ -44,7 +51,11 @@ export function createMechanics(frame: Frame, conditions: Conditions): Mechanics
     };
   });
   const model = new PlanarFrameModel({ joints, members });
-  const rest: FrameLoading = { strains: frame.beams.map((beam) => new Float64Array(nElementsOf(beam.role)).fill(-conditions.bondStrain)), loads: [], held: [] };
+  const rest: FrameLoading = {
+    strains: frame.beams.map((beam) => new Float64Array(nElementsOf(beam.role)).fill(-conditions.bondStrain)),
+    loads: [],
+    held: [],
+  };
   return {
     model,
     rest,

@@ -8,7 +8,12 @@ export interface Rectangle {
 }
 
 export function rectangleAbout(centre: { x: number; y: number }, size: { width: number; height: number }): Rectangle {
-  return { left: centre.x - size.width / 2, right: centre.x + size.width / 2, bottom: centre.y - size.height / 2, top: centre.y + size.height / 2 };
+  return {
+    left: centre.x - size.width / 2,
+    right: centre.x + size.width / 2,
+    bottom: centre.y - size.height / 2,
+    top: centre.y + size.height / 2,
+  };
 }
 
 /** Corners [8] m, counter-clockwise from the lower left. */

@@ -1,7 +1,13 @@
 /**
  * The electro-thermal network of a frame: nodes become junctions, beams become branches with their laws and gas loss.
  */
-import { type ElectroThermalBranch, type ElectroThermalNetwork, type HeatExchange, linearExchange, type ThermalJunction } from "#physics";
+import {
+  type ElectroThermalBranch,
+  type ElectroThermalNetwork,
+  type HeatExchange,
+  linearExchange,
+  type ThermalJunction,
+} from "#physics";
 import type { HeatLoss } from "./assembly.ts";
 import type { BeamMaterial, Conditions } from "./conditions.ts";
 import type { Frame, FrameBeam, FrameNode } from "./frame-builder.ts";
@@ -21,7 +27,11 @@ export function geometryOf(frame: Frame, beam: FrameBeam): BeamGeometry {
 }
 
 /** Loss of a surface through a film: coefficient (of the wall temperature) times width. */
-function filmExchange(film: { readonly at: (T: number) => number; readonly slopeAt: (T: number) => number }, width: number, ambient: number): HeatExchange {
+function filmExchange(
+  film: { readonly at: (T: number) => number; readonly slopeAt: (T: number) => number },
+  width: number,
+  ambient: number,
+): HeatExchange {
   return {
     lossAt: (T) => width * film.at(T) * (T - ambient),
     lossSlopeAt: (T) => width * (film.at(T) + film.slopeAt(T) * (T - ambient)),
@@ -45,7 +55,9 @@ function exchangesOf(frame: Frame, heatLoss: HeatLoss, conditions: Conditions): 
 function plateLoss(node: FrameNode, heatLoss: HeatLoss, conditions: Conditions): HeatExchange | undefined {
   if (node.plate === undefined || heatLoss === "none") return undefined;
   if (heatLoss === "gas") return plateExchange(node.plate, conditions);
-  return heatLoss.film === undefined ? undefined : filmExchange(heatLoss.film, node.plate.width * node.plate.height * node.plate.share, conditions.ambient);
+  return heatLoss.film === undefined
+    ? undefined
+    : filmExchange(heatLoss.film, node.plate.width * node.plate.height * node.plate.share, conditions.ambient);
 }
 
 function junctionOf(node: FrameNode, heatLoss: HeatLoss, conditions: Conditions): ThermalJunction {
@@ -94,6 +106,9 @@ export function thermalNetworkOf(frame: Frame, heatLoss: HeatLoss, conditions: C
     };
   });
   const terminals = frame.nodes.flatMap((node) => node.terminal ?? []);
-  return { junctions: frame.nodes.map((node) => junctionOf(node, heatLoss, conditions)), branches, nTerminals: Math.max(0, ...terminals) + 1 };
+  return {
+    junctions: frame.nodes.map((node) => junctionOf(node, heatLoss, conditions)),
+    branches,
+    nTerminals: Math.max(0, ...terminals) + 1,
+  };
 }
-

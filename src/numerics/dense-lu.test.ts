@@ -1,6 +1,6 @@
-import { SolveError } from "#base";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { SolveError } from "#base";
 import { factorInPlace, solveInto } from "./dense-lu.ts";
 
 function solve(a: readonly number[], b: readonly number[]): Float64Array {

@@ -15,7 +15,9 @@ import { SolveError } from "#base";
  */
 export function factorInPlace(a: Float64Array, n: number, pivots: Int32Array): void {
   if (a.length < n * n || pivots.length < n) {
-    throw new RangeError(`Cannot factor the matrix: wanted ${n * n} entries and ${n} pivots, found ${a.length} and ${pivots.length}`);
+    throw new RangeError(
+      `Cannot factor the matrix: wanted ${n * n} entries and ${n} pivots, found ${a.length} and ${pivots.length}`,
+    );
   }
   for (let k = 0; k < n; k++) {
     const rowK = k * n;

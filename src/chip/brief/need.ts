@@ -1,7 +1,7 @@
 /**
  * How a limit is worded: "at least 11 um", "at most 80 mA", "10 um within 1 um", "between 9 um and 11 um".
  */
-import { type Dimension, ExpressionError, parsePhrase, type Phrase, type Place, sameDimension } from "#base";
+import { type Dimension, ExpressionError, type Phrase, type Place, parsePhrase, sameDimension } from "#base";
 import { EvaluationError, type Scope } from "../evaluate/scope.ts";
 
 export type NeedText =
@@ -47,7 +47,11 @@ export function parseNeed(text: string): NeedText {
 }
 
 /** Evaluates a limit. Throws EvaluationError when its dimension is not the metric's. */
-export function evaluateNeed(need: NeedText, scope: Scope, at: { place: Place; name: string; dimension: Dimension; wanted: string }): Need {
+export function evaluateNeed(
+  need: NeedText,
+  scope: Scope,
+  at: { place: Place; name: string; dimension: Dimension; wanted: string },
+): Need {
   const value = (phrase: Phrase): number => {
     const amount = scope.evaluatePhrase(phrase, at);
     if (!sameDimension(amount.dimension, at.dimension)) {
@@ -57,7 +61,11 @@ export function evaluateNeed(need: NeedText, scope: Scope, at: { place: Place; n
   };
   if (need.kind === "at least" || need.kind === "at most") {
     const limit = value(need.limit);
-    return { low: need.kind === "at least" ? limit : undefined, high: need.kind === "at most" ? limit : undefined, target: undefined };
+    return {
+      low: need.kind === "at least" ? limit : undefined,
+      high: need.kind === "at most" ? limit : undefined,
+      target: undefined,
+    };
   }
   const [low, high] = need.kind === "between" ? [value(need.low), value(need.high)] : ends(need.phrase, value);
   if (!(high > low)) throw new EvaluationError(`Cannot use ${at.name}: its upper limit must lie above its lower one.`, at.place);

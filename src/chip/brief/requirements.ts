@@ -1,7 +1,7 @@
 /**
  * The brief, resolved: each requirement with its limits, the metric each limit is on, and the operating case where it stands.
  */
-import { ExpressionError, nearestName, parsePhrase, type Phrase, type Place, type TextProblem } from "#base";
+import { ExpressionError, nearestName, type Phrase, type Place, parsePhrase, type TextProblem } from "#base";
 import type { Description } from "../description.ts";
 import { findMetric, type Metric, metricWords, noModel } from "../metrics/vocabulary.table.ts";
 import { placeOfPath } from "../text/find-node.ts";
@@ -67,7 +67,8 @@ class BriefReader {
     const seen = new Set<string>();
     return (this.description.sections.brief ?? []).flatMap((entry, i) => {
       const path = ["brief", String(i + 1)];
-      if (seen.has(entry.name)) this.complain([...path, "name"], `Two requirements are called "${entry.name}": give each its own name.`);
+      if (seen.has(entry.name))
+        this.complain([...path, "name"], `Two requirements are called "${entry.name}": give each its own name.`);
       seen.add(entry.name);
       const limits = this.limitsOf(entry, path);
       return limits === undefined ? [] : [{ name: entry.name, limits, why: entry.why, proof: entry.proof }];
@@ -79,15 +80,32 @@ class BriefReader {
     return undefined;
   }
 
-  private limitsOf(entry: { name: string; need?: string; of?: string; at?: string; for?: string; device?: string; limits?: readonly LimitText[] }, path: readonly string[]): LimitOf[] | undefined {
+  private limitsOf(
+    entry: {
+      name: string;
+      need?: string;
+      of?: string;
+      at?: string;
+      for?: string;
+      device?: string;
+      limits?: readonly LimitText[];
+    },
+    path: readonly string[],
+  ): LimitOf[] | undefined {
     const { need, of, limits } = entry;
     if (limits !== undefined) {
-      if (need !== undefined || of !== undefined) return this.complain(path, `"${entry.name}" has both "limits" and a limit of its own: move that limit under "limits".`);
-      if (limits.length === 0) return this.complain(path, `"${entry.name}" has an empty list of limits: write at least one, each with need and of.`);
-      return limits.flatMap((limit, i) => this.limitOf(limit, { name: entry.name, path: [...path, "limits", String(i + 1)] }) ?? []);
+      if (need !== undefined || of !== undefined)
+        return this.complain(path, `"${entry.name}" has both "limits" and a limit of its own: move that limit under "limits".`);
+      if (limits.length === 0)
+        return this.complain(path, `"${entry.name}" has an empty list of limits: write at least one, each with need and of.`);
+      return limits.flatMap(
+        (limit, i) => this.limitOf(limit, { name: entry.name, path: [...path, "limits", String(i + 1)] }) ?? [],
+      );
     }
-    if (of === undefined) return this.complain(path, `"${entry.name}" lacks "of": say which metric the limit is on, for example steady travel.`);
-    if (need === undefined && of !== noModel) return this.complain(path, `"${entry.name}" lacks "need": say the limit, for example at least 11 um.`);
+    if (of === undefined)
+      return this.complain(path, `"${entry.name}" lacks "of": say which metric the limit is on, for example steady travel.`);
+    if (need === undefined && of !== noModel)
+      return this.complain(path, `"${entry.name}" lacks "need": say the limit, for example at least 11 um.`);
     const single: LimitText = {
       need: need ?? "",
       of,
@@ -103,10 +121,22 @@ class BriefReader {
     const place = placeOfPath(this.description.parsed, at.path);
     const device = this.deviceOf(limit, at);
     if (limit.of === noModel) {
-      return { need: { kind: "at least", limit: parsePhrase("0") }, text: limit.need, metric: undefined, caseName: undefined, device: device ?? "", argument: undefined, place };
+      return {
+        need: { kind: "at least", limit: parsePhrase("0") },
+        text: limit.need,
+        metric: undefined,
+        caseName: undefined,
+        device: device ?? "",
+        argument: undefined,
+        place,
+      };
     }
     const metric = findMetric(limit.of);
-    if (metric === undefined) return this.complain([...at.path, "of"], `Cannot read the requirement "${at.name}": ${unknownWord("a metric", limit.of, [...metricWords, noModel])}`);
+    if (metric === undefined)
+      return this.complain(
+        [...at.path, "of"],
+        `Cannot read the requirement "${at.name}": ${unknownWord("a metric", limit.of, [...metricWords, noModel])}`,
+      );
     const need = this.needOf(limit.need, at);
     const caseName = this.caseOf(limit, metric, at);
     const argument = this.argumentOf(limit, metric, at);
@@ -127,32 +157,52 @@ class BriefReader {
     const { devices } = this.names;
     if (limit.device === undefined) {
       if (devices.length === 1) return devices[0];
-      return this.complain(at.path, `The requirement "${at.name}" lacks "device": the chip has ${devices.length === 0 ? "none yet" : `several (${listed(devices)})`}.`);
+      return this.complain(
+        at.path,
+        `The requirement "${at.name}" lacks "device": the chip has ${devices.length === 0 ? "none yet" : `several (${listed(devices)})`}.`,
+      );
     }
-    return devices.includes(limit.device) ? limit.device : this.complain([...at.path, "device"], `Cannot read the requirement "${at.name}": ${unknownWord("a device of this chip", limit.device, devices)}`);
+    return devices.includes(limit.device)
+      ? limit.device
+      : this.complain(
+          [...at.path, "device"],
+          `Cannot read the requirement "${at.name}": ${unknownWord("a device of this chip", limit.device, devices)}`,
+        );
   }
 
   /** The case, undefined where the metric needs none, null where something is wrong. */
   private caseOf(limit: LimitText, metric: Metric, at: { name: string; path: readonly string[] }): string | undefined | null {
     const { cases } = this.names;
     if (limit.at !== undefined && !cases.includes(limit.at)) {
-      this.complain([...at.path, "at"], `Cannot read the requirement "${at.name}": ${unknownWord("an operating case of the section drive", limit.at, cases)}`);
+      this.complain(
+        [...at.path, "at"],
+        `Cannot read the requirement "${at.name}": ${unknownWord("an operating case of the section drive", limit.at, cases)}`,
+      );
       return null;
     }
     if (metric.stands === "device" || !metric.computed || limit.at !== undefined) return limit.at;
     if (cases.length === 1) return cases[0];
-    this.complain(at.path, `The requirement "${at.name}" lacks "at": ${metric.word} stands at an operating case, one of ${listed(cases)}.`);
+    this.complain(
+      at.path,
+      `The requirement "${at.name}" lacks "at": ${metric.word} stands at an operating case, one of ${listed(cases)}.`,
+    );
     return null;
   }
 
   private argumentOf(limit: LimitText, metric: Metric, at: { name: string; path: readonly string[] }): Phrase | undefined | null {
     if (limit.for === undefined) {
       if (metric.needs === undefined) return undefined;
-      this.complain(at.path, `The requirement "${at.name}" lacks "for": ${metric.word} needs ${metric.needs.about}, for example for: 10 um.`);
+      this.complain(
+        at.path,
+        `The requirement "${at.name}" lacks "for": ${metric.word} needs ${metric.needs.about}, for example for: 10 um.`,
+      );
       return null;
     }
     if (metric.needs === undefined) {
-      this.complain([...at.path, "for"], `Cannot read the requirement "${at.name}": ${metric.word} takes no value under "for". Delete the line.`);
+      this.complain(
+        [...at.path, "for"],
+        `Cannot read the requirement "${at.name}": ${metric.word} takes no value under "for". Delete the line.`,
+      );
       return null;
     }
     try {

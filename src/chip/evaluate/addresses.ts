@@ -10,7 +10,10 @@ export function pathKey(path: readonly string[]): string {
   return path.join(".");
 }
 
-export type Found = { readonly kind: "one"; readonly quantity: QuantityText } | { readonly kind: "none" } | { readonly kind: "many"; readonly keys: readonly string[] };
+export type Found =
+  | { readonly kind: "one"; readonly quantity: QuantityText }
+  | { readonly kind: "none" }
+  | { readonly kind: "many"; readonly keys: readonly string[] };
 
 export interface Addresses {
   find(name: string): Found;
@@ -40,7 +43,9 @@ export function createAddresses(quantities: readonly QuantityText[]): Addresses 
   }
   const find = (name: string): Found => {
     const list = byName.get(normal(name)) ?? [];
-    const parameter = list.find((quantity) => quantity.path[0] === "parameters" && normal(quantity.path.slice(1).join(" ")) === normal(name));
+    const parameter = list.find(
+      (quantity) => quantity.path[0] === "parameters" && normal(quantity.path.slice(1).join(" ")) === normal(name),
+    );
     if (parameter !== undefined) return { kind: "one", quantity: parameter };
     if (list.length === 1) return { kind: "one", quantity: list[0]! };
     return list.length === 0 ? { kind: "none" } : { kind: "many", keys: list.map((quantity) => pathKey(quantity.path)) };

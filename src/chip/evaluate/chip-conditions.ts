@@ -5,9 +5,18 @@
  * Built: plate moved in by the undercut. As drawn, built equals target, so only the doubt of the undercut moves an edge; as built, an
  * edge lies (undercut - bias) inside its target, with the best evidence for the undercut.
  */
-import { type ExpansionLaw, type Law, type QuantityText } from "#base";
+import type { ExpansionLaw, Law, QuantityText } from "#base";
 import type { BeamMaterial, Conditions, ShapeFactorStore } from "#devices";
-import { constantLaw, findGas, findMaterial, type Material, materialNames, scaledLaw, siliconMaterial, type Strength } from "#materials";
+import {
+  constantLaw,
+  findGas,
+  findMaterial,
+  type Material,
+  materialNames,
+  type Strength,
+  scaledLaw,
+  siliconMaterial,
+} from "#materials";
 import { unknownWord } from "../brief/requirements.ts";
 import type { Description, Sections } from "../description.ts";
 import { placeOfPath } from "../text/find-node.ts";
@@ -53,7 +62,9 @@ class SiliconOfText {
     private readonly description: Description,
     private readonly scope: Scope,
   ) {
-    this.own = new Map([...(description.sections.materials ?? new Map())].map(([name, fields]) => [name, this.ownMaterial(name, fields)]));
+    this.own = new Map(
+      [...(description.sections.materials ?? new Map())].map(([name, fields]) => [name, this.ownMaterial(name, fields)]),
+    );
   }
 
   materialAlong(angle: number): BeamMaterial {
@@ -71,10 +82,16 @@ class SiliconOfText {
     throw new EvaluationError(message, placeOfPath(this.description.parsed, path));
   }
 
-  private ownMaterial(name: string, fields: NonNullable<Sections["materials"]> extends ReadonlyMap<string, infer E> ? E : never): Material {
+  private ownMaterial(
+    name: string,
+    fields: NonNullable<Sections["materials"]> extends ReadonlyMap<string, infer E> ? E : never,
+  ): Material {
     const base = fields["based on"] === undefined ? undefined : findMaterial(fields["based on"]);
     if (fields["based on"] !== undefined && base === undefined) {
-      this.fail(["materials", name, "based on"], `Cannot read materials.${name}: ${unknownWord("a built-in material", fields["based on"], materialNames())}`);
+      this.fail(
+        ["materials", name, "based on"],
+        `Cannot read materials.${name}: ${unknownWord("a built-in material", fields["based on"], materialNames())}`,
+      );
     }
     const { scope } = this;
     return {
@@ -87,7 +104,12 @@ class SiliconOfText {
       ...(fields.density && { density: lawFromText(fields.density, scope) }),
       ...(fields["young modulus"] && { youngsModulus: lawFromText(fields["young modulus"], scope) }),
       ...(fields["poisson ratio"] && {
-        poissonRatio: constantLaw(scope.valueOf(fields["poisson ratio"]), { unit: "1", range: { from: 0, to: 5000 }, relativeSpread: 0, source: given("chip text") }),
+        poissonRatio: constantLaw(scope.valueOf(fields["poisson ratio"]), {
+          unit: "1",
+          range: { from: 0, to: 5000 },
+          relativeSpread: 0,
+          source: given("chip text"),
+        }),
       }),
     };
   }
@@ -98,19 +120,44 @@ class SiliconOfText {
     const path = ["process", "silicon"];
     if (silicon.material !== undefined) {
       const named = this.own.get(silicon.material) ?? findMaterial(silicon.material);
-      if (named === undefined) this.fail([...path, "material"], `Cannot read process.silicon.material: ${unknownWord("a material", silicon.material, [...this.own.keys(), ...materialNames()])}`);
-      if (silicon.dopant !== undefined) this.fail([...path, "dopant"], "process.silicon has both a material and a dopant: a material has its own resistivity, so delete one of the two.");
+      if (named === undefined)
+        this.fail(
+          [...path, "material"],
+          `Cannot read process.silicon.material: ${unknownWord("a material", silicon.material, [...this.own.keys(), ...materialNames()])}`,
+        );
+      if (silicon.dopant !== undefined)
+        this.fail(
+          [...path, "dopant"],
+          "process.silicon has both a material and a dopant: a material has its own resistivity, so delete one of the two.",
+        );
       return named;
     }
     const { dopant, resistivity, concentration } = silicon;
-    if (dopant === undefined) this.fail(path, 'process.silicon lacks "dopant" (or "material"): write for example dopant: boron and resistivity: 0.0150 ohm cm.');
-    if ((resistivity === undefined) === (concentration === undefined)) this.fail(path, 'process.silicon needs either "resistivity" or "concentration", one of the two.');
-    const level = resistivity !== undefined ? { resistivityAt300: this.scope.valueOf(resistivity) } : { concentration: this.scope.valueOf(concentration!) };
+    if (dopant === undefined)
+      this.fail(
+        path,
+        'process.silicon lacks "dopant" (or "material"): write for example dopant: boron and resistivity: 0.0150 ohm cm.',
+      );
+    if ((resistivity === undefined) === (concentration === undefined))
+      this.fail(path, 'process.silicon needs either "resistivity" or "concentration", one of the two.');
+    const level =
+      resistivity !== undefined
+        ? { resistivityAt300: this.scope.valueOf(resistivity) }
+        : { concentration: this.scope.valueOf(concentration!) };
     const axis = silicon["long axis"] === "<100>" ? Math.PI / 4 : 0;
     try {
-      return siliconMaterial({ dopant, waferPlane: silicon["wafer plane"] === "(111)" ? "111" : "100", axisAngle: axis + angle, ...level });
+      return siliconMaterial({
+        dopant,
+        waferPlane: silicon["wafer plane"] === "(111)" ? "111" : "100",
+        axisAngle: axis + angle,
+        ...level,
+      });
     } catch (error) {
-      if (error instanceof RangeError) this.fail([...path, resistivity !== undefined ? "resistivity" : "concentration"], `Cannot use process.silicon: ${error.message}.`);
+      if (error instanceof RangeError)
+        this.fail(
+          [...path, resistivity !== undefined ? "resistivity" : "concentration"],
+          `Cannot use process.silicon: ${error.message}.`,
+        );
       throw error;
     }
   }
@@ -163,14 +210,21 @@ export function siliconOf(description: Description, scope: Scope): { materialAlo
 export function conditionsOf(
   description: Description,
   scope: Scope,
-  options: { readonly silicon: { materialAlong(angle: number): BeamMaterial }; readonly surroundings: CaseSurroundings; readonly shapeFactors: ShapeFactorStore },
+  options: {
+    readonly silicon: { materialAlong(angle: number): BeamMaterial };
+    readonly surroundings: CaseSurroundings;
+    readonly shapeFactors: ShapeFactorStore;
+  },
 ): Conditions {
   const { process, surroundings } = description.sections;
   const gasName = options.surroundings.gas ?? surroundings.gas;
   const gas = gasName === "vacuum" ? undefined : findGas(gasName);
   const { pressure } = surroundings;
   if (gas !== undefined && pressure === undefined) {
-    throw new EvaluationError('surroundings lacks "pressure": a gas has one, for example 101 kPa.', placeOfPath(description.parsed, ["surroundings"]));
+    throw new EvaluationError(
+      'surroundings lacks "pressure": a gas has one, for example 101 kPa.',
+      placeOfPath(description.parsed, ["surroundings"]),
+    );
   }
   const factorText = surroundings["gas heat factor"];
   const gap = process["gap under silicon"];

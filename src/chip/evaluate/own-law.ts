@@ -2,7 +2,18 @@
  * Laws that a user writes: constants, formulas of T and tables, made into laws like the built-in ones.
  * A formula is evaluated as written; its slope comes from a central difference of the formula itself (relative error about 1e-9).
  */
-import { baseUnitText, dimensionNamed, evaluateExpression, type ExpansionLaw, type Expression, type Law, type LawText, parseExpression, parseUnit, pureNumber } from "#base";
+import {
+  baseUnitText,
+  dimensionNamed,
+  type ExpansionLaw,
+  type Expression,
+  evaluateExpression,
+  type Law,
+  type LawText,
+  parseExpression,
+  parseUnit,
+  pureNumber,
+} from "#base";
 import { constantLaw, expansionFromLaw, tableLaw } from "#materials";
 import type { Scope } from "./scope.ts";
 
@@ -47,7 +58,12 @@ export function lawFromText(law: LawText, scope: Scope): Law {
   switch (given.kind) {
     case "constant": {
       const value = scope.valueOf(given.quantity);
-      return constantLaw(value, { unit, range: { from: 0, to: 5000 }, relativeSpread: 0, source: { key: given.quantity.phrase.source ?? "chip text", consulted: "given by the user" } });
+      return constantLaw(value, {
+        unit,
+        range: { from: 0, to: 5000 },
+        relativeSpread: 0,
+        source: { key: given.quantity.phrase.source ?? "chip text", consulted: "given by the user" },
+      });
     }
     case "formula": {
       const formula = compileFormula(parseExpression(given.formula));
@@ -66,7 +82,12 @@ export function lawFromText(law: LawText, scope: Scope): Law {
       return tableLaw(
         given.temperatures.map((T) => scope.valueOf(T)),
         given.values.map((value) => scope.valueOf(value)),
-        { unit, interpolation: "linear", relativeSpread: given.spread ?? 0, source: { key: given.source, consulted: "given by the user" } },
+        {
+          unit,
+          interpolation: "linear",
+          relativeSpread: given.spread ?? 0,
+          source: { key: given.source, consulted: "given by the user" },
+        },
       );
   }
 }

@@ -9,14 +9,14 @@ import {
   describeAmount,
   describeDimension,
   dimensionNamed,
-  evaluateExpression,
   type EvidenceKind,
   ExpressionError,
+  evaluateExpression,
   type Phrase,
   type Place,
   type QuantityText,
-  sameDimension,
   type Scope as SpreadScope,
+  sameDimension,
   withCause,
 } from "#base";
 import { type Addresses, pathKey } from "./addresses.ts";
@@ -102,12 +102,19 @@ class EvaluatingScope implements Scope {
     const cycleStart = this.open.indexOf(key);
     if (cycleStart >= 0) {
       const chain = [...this.open.slice(cycleStart), key].map((entry) => this.options.addresses.shortest(entry));
-      throw new EvaluationError(`These quantities refer to each other in a circle: ${chain.join(" → ")}. Give one of them a value of its own.`, quantity.place);
+      throw new EvaluationError(
+        `These quantities refer to each other in a circle: ${chain.join(" → ")}. Give one of them a value of its own.`,
+        quantity.place,
+      );
     }
     this.open.push(key);
     try {
       const source = this.sourceOf(quantity);
-      const amount = this.checkAgainstShape(this.evaluatePhrase(source.phrase, { place: source.place, name: key, quantity }), quantity, source.place);
+      const amount = this.checkAgainstShape(
+        this.evaluatePhrase(source.phrase, { place: source.place, name: key, quantity }),
+        quantity,
+        source.place,
+      );
       this.done.set(key, amount);
       return amount;
     } finally {
@@ -144,7 +151,10 @@ class EvaluatingScope implements Scope {
       return phrase.spread === undefined ? value : this.spreadOut(value, phrase, { ...at, lookUp });
     } catch (error) {
       if (!(error instanceof ExpressionError)) throw error;
-      throw new EvaluationError(`Cannot work out ${at.name}: ${error.message}.`, { ...at.place, column: at.place.column + error.at });
+      throw new EvaluationError(`Cannot work out ${at.name}: ${error.message}.`, {
+        ...at.place,
+        column: at.place.column + error.at,
+      });
     }
   }
 
@@ -159,7 +169,10 @@ class EvaluatingScope implements Scope {
   private lookUp(name: string, at: { place: Place; name: string; offset: number }): Amount {
     const found = this.options.addresses.find(name);
     if (found.kind === "one") return this.amountOf(found.quantity);
-    throw new EvaluationError(`Cannot work out ${at.name}: ${this.options.addresses.explain(name, found)}`, { ...at.place, column: at.place.column + at.offset });
+    throw new EvaluationError(`Cannot work out ${at.name}: ${this.options.addresses.explain(name, found)}`, {
+      ...at.place,
+      column: at.place.column + at.offset,
+    });
   }
 
   /** Adds the doubt of a phrase as a cause of its own, or of the cause it shares. */
@@ -171,13 +184,17 @@ class EvaluatingScope implements Scope {
     const spread = phrase.spread!;
     const given = evaluateExpression(spread.amount, at.lookUp);
     if (!spread.relative && !sameDimension(given.dimension, value.dimension)) {
-      throw new ExpressionError(`the value is ${describeAmount(value)} but its spread is ${describeAmount(given)}`, spread.amount.at);
+      throw new ExpressionError(
+        `the value is ${describeAmount(value)} but its spread is ${describeAmount(given)}`,
+        spread.amount.at,
+      );
     }
     if (!spread.relative && spread.kind !== "up to" && given.kind === "temperature") {
       throw new ExpressionError("a spread of a temperature is a rise, in K", spread.amount.at);
     }
     const size = spread.relative ? Math.abs(value.value) * given.value : given.value;
-    if (spread.kind === "up to" && size <= value.value) throw new ExpressionError("the second value must be above the first", spread.amount.at);
+    if (spread.kind === "up to" && size <= value.value)
+      throw new ExpressionError("the second value must be above the first", spread.amount.at);
     if (size < 0 && spread.kind !== "up to") throw new ExpressionError("a spread cannot be below zero", spread.amount.at);
     const halfWidth = spread.kind === "up to" ? (size - value.value) / 2 : size;
     const middle = spread.kind === "up to" ? value.value + halfWidth : value.value;
@@ -200,13 +217,22 @@ class EvaluatingScope implements Scope {
     const wanted = dimensionNamed(shape.dimension);
     const name = pathKey(quantity.path);
     if (!sameDimension(amount.dimension, wanted)) {
-      throw new EvaluationError(`Cannot read ${name}: expected ${wantedText(quantity)}, found ${describeAmount(amount)} ("${quantity.text}"). An example is ${shape.example}.`, place);
+      throw new EvaluationError(
+        `Cannot read ${name}: expected ${wantedText(quantity)}, found ${describeAmount(amount)} ("${quantity.text}"). An example is ${shape.example}.`,
+        place,
+      );
     }
     if (shape.as === "temperature" && amount.kind === "rise") {
-      throw new EvaluationError(`Cannot read ${name}: expected a temperature, found a temperature rise ("${quantity.text}"; kelvins in a sum count as a rise). Write the temperature in °C, or alone in K.`, place);
+      throw new EvaluationError(
+        `Cannot read ${name}: expected a temperature, found a temperature rise ("${quantity.text}"; kelvins in a sum count as a rise). Write the temperature in °C, or alone in K.`,
+        place,
+      );
     }
     if (shape.as === "rise" && amount.kind === "temperature") {
-      throw new EvaluationError(`Cannot read ${name}: expected a temperature rise in K, found a temperature in °C ("${quantity.text}"). Write the rise, for example ${shape.example}.`, place);
+      throw new EvaluationError(
+        `Cannot read ${name}: expected a temperature rise in K, found a temperature in °C ("${quantity.text}"). Write the rise, for example ${shape.example}.`,
+        place,
+      );
     }
     this.checkRange(amount.value, quantity, place);
     return amount;
@@ -219,9 +245,13 @@ class EvaluatingScope implements Scope {
     const low = (shape.least !== undefined && value < shape.least) || (shape.above !== undefined && value <= shape.above);
     const high = shape.most !== undefined && value > shape.most;
     if ((low || high) && !shifted) {
-      throw new EvaluationError(`Cannot read ${pathKey(quantity.path)}: "${quantity.text}" is ${low ? "too small" : "too large"}; allowed is ${allowed}. An example is ${shape.example}.`, place);
+      throw new EvaluationError(
+        `Cannot read ${pathKey(quantity.path)}: "${quantity.text}" is ${low ? "too small" : "too large"}; allowed is ${allowed}. An example is ${shape.example}.`,
+        place,
+      );
     }
-    if (!Number.isFinite(value)) throw new EvaluationError(`Cannot work out ${pathKey(quantity.path)}: the result is not a number.`, place);
+    if (!Number.isFinite(value))
+      throw new EvaluationError(`Cannot work out ${pathKey(quantity.path)}: the result is not a number.`, place);
   }
 }
 

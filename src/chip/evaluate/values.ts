@@ -6,7 +6,11 @@ import { lawFromText } from "./own-law.ts";
 import type { Scope } from "./scope.ts";
 
 /** Evaluates a record that was read by `fields`. Throws EvaluationError. */
-export function evaluateRecord<F extends Fields>(fields: F, read: ReadRecord<F> | Readonly<Record<string, unknown>>, scope: Scope): ValueRecord<F> {
+export function evaluateRecord<F extends Fields>(
+  fields: F,
+  read: ReadRecord<F> | Readonly<Record<string, unknown>>,
+  scope: Scope,
+): ValueRecord<F> {
   const values: Record<string, unknown> = {};
   for (const [name, field] of Object.entries(fields)) {
     const given = (read as Readonly<Record<string, unknown>>)[name];
@@ -28,7 +32,9 @@ function evaluateAny(shape: Shape, given: unknown, scope: Scope): unknown {
     case "list":
       return (given as readonly unknown[]).map((entry) => evaluateAny(shape.each, entry, scope));
     case "map":
-      return new Map([...(given as ReadonlyMap<string, unknown>)].map(([name, entry]) => [name, evaluateAny(shape.each, entry, scope)]));
+      return new Map(
+        [...(given as ReadonlyMap<string, unknown>)].map(([name, entry]) => [name, evaluateAny(shape.each, entry, scope)]),
+      );
     default:
       return given;
   }

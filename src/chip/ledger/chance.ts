@@ -23,7 +23,9 @@ export function linearSigma(metric: LinearMetric): number {
 
 /** Whether a value meets a limit. A value that does not exist meets none. */
 export function meets(value: number, need: Need): boolean {
-  return Number.isFinite(value) && (need.low === undefined || value >= need.low) && (need.high === undefined || value <= need.high);
+  return (
+    Number.isFinite(value) && (need.low === undefined || value >= need.low) && (need.high === undefined || value <= need.high)
+  );
 }
 
 function closedForm(metric: LinearMetric, need: Need): number {
@@ -43,12 +45,16 @@ const nLinearSamples = 4096;
 const linearSeed = 20261;
 
 /** Chance that all limits of a row hold, to first order. */
-export function firstOrderChance(limits: readonly { metric: LinearMetric; need: Need }[], causes: ReadonlyMap<string, Cause>): number {
+export function firstOrderChance(
+  limits: readonly { metric: LinearMetric; need: Need }[],
+  causes: ReadonlyMap<string, Cause>,
+): number {
   if (limits.some(({ metric }) => !Number.isFinite(metric.value))) return 0;
   const named = new Set(limits.flatMap(({ metric }) => [...metric.shifts.keys()]));
   const used = [...named].flatMap((name) => causes.get(name) ?? []);
   const [only] = limits;
-  if (limits.length === 1 && only !== undefined && used.every((cause) => cause.distribution === "normal")) return closedForm(only.metric, only.need);
+  if (limits.length === 1 && only !== undefined && used.every((cause) => cause.distribution === "normal"))
+    return closedForm(only.metric, only.need);
   const points = latinHypercube(createRandomSource(linearSeed), { count: nLinearSamples, dimensions: Math.max(1, used.length) });
   let met = 0;
   for (let sample = 0; sample < nLinearSamples; sample++) {

@@ -86,7 +86,10 @@ export interface LedgerOptions {
 function requestOf(chip: Chip, limit: LimitOf): MetricRequest | undefined {
   if (limit.metric === undefined || !limit.metric.computed) return undefined;
   const scope = chip.side("drawn").scope;
-  const argument = limit.argument === undefined ? undefined : scope.evaluatePhrase(limit.argument, { place: limit.place, name: limit.metric.word }).value;
+  const argument =
+    limit.argument === undefined
+      ? undefined
+      : scope.evaluatePhrase(limit.argument, { place: limit.place, name: limit.metric.word }).value;
   return { metric: limit.metric, device: limit.device, caseName: limit.caseName, argument };
 }
 
@@ -122,7 +125,12 @@ function predictionOf(estimate: Estimate, need: Need, sampled: { samples: Sample
 
 function measurementOf(chip: Chip, limit: LimitOf, need: Need): Measurement | undefined {
   const reading = chip.readings.metricReadings
-    .filter((entry) => entry.metric === limit.metric && entry.device === limit.device && (limit.metric?.stands === "device" || entry.caseName === limit.caseName))
+    .filter(
+      (entry) =>
+        entry.metric === limit.metric &&
+        entry.device === limit.device &&
+        (limit.metric?.stands === "device" || entry.caseName === limit.caseName),
+    )
     .sort((a, b) => (a.found.date ?? "").localeCompare(b.found.date ?? ""))
     .at(-1);
   if (reading === undefined) return undefined;
@@ -145,13 +153,20 @@ function chanceOf(limits: readonly { column: number; need: Need }[], work: SideW
   const linear = limits.map(({ column, need }) => ({ metric: work.estimates.estimates[column]!, need }));
   const firstOrder = firstOrderChance(linear, work.estimates.causes);
   const { samples } = work;
-  if (samples === undefined) return { firstOrder, sampled: undefined, shown: firstOrder, word: wordForChance(firstOrder), disagree: false };
+  if (samples === undefined)
+    return { firstOrder, sampled: undefined, shown: firstOrder, word: wordForChance(firstOrder), disagree: false };
   let met = 0;
   for (let i = 0; i < samples.n; i++) {
     if (limits.every(({ column, need }) => meets(samples.values[i * samples.nRequests + column]!, need))) met++;
   }
   const sampled = met / samples.n;
-  return { firstOrder, sampled, shown: sampled, word: wordForChance(sampled), disagree: disagrees(firstOrder, { chance: sampled, n: samples.n }) };
+  return {
+    firstOrder,
+    sampled,
+    shown: sampled,
+    word: wordForChance(sampled),
+    disagree: disagrees(firstOrder, { chance: sampled, n: samples.n }),
+  };
 }
 
 function statusOf(requirement: Requirement): LedgerRow["status"] {
@@ -161,9 +176,24 @@ function statusOf(requirement: Requirement): LedgerRow["status"] {
 
 function workSide(chip: Chip, side: Side, options: LedgerOptions & { requests: readonly MetricRequest[] }): SideWork {
   const { requests, progress, samples: n, seed } = options;
-  const estimates = estimateSide(chip, side, { requests, doubt: side === "built" || options.doubtAsDrawn, ...(progress && { progress }) });
+  const estimates = estimateSide(chip, side, {
+    requests,
+    doubt: side === "built" || options.doubtAsDrawn,
+    ...(progress && { progress }),
+  });
   if (n === 0) return { estimates, samples: undefined };
-  return { estimates, samples: sampleSide(chip, { side, requests, causes: estimates.causes, near: estimates.model, n, seed, ...(progress && { progress }) }) };
+  return {
+    estimates,
+    samples: sampleSide(chip, {
+      side,
+      requests,
+      causes: estimates.causes,
+      near: estimates.model,
+      n,
+      seed,
+      ...(progress && { progress }),
+    }),
+  };
 }
 
 function assumedCauses(sides: readonly SideEstimates[], columns: readonly number[]): { cause: Cause; share: number }[] {
@@ -197,19 +227,44 @@ export function buildLedger(chip: Chip, options: LedgerOptions): Ledger {
   const rows = chip.requirements.map((requirement): LedgerRow => {
     const limits = requirement.limits.map((limit): LedgerLimit => {
       const { metric } = limit;
-      if (metric === undefined) return { limit, dimension: [0, 0, 0, 0, 0, 0], need: undefined, status: "no model", drawn: undefined, built: undefined, measured: undefined };
+      if (metric === undefined)
+        return {
+          limit,
+          dimension: [0, 0, 0, 0, 0, 0],
+          need: undefined,
+          status: "no model",
+          drawn: undefined,
+          built: undefined,
+          measured: undefined,
+        };
       const dimension = dimensionOf(metric);
-      const need = evaluateNeed(limit.need, scope, { place: limit.place, name: `the requirement "${requirement.name}"`, dimension, wanted: wantedOf(metric) });
+      const need = evaluateNeed(limit.need, scope, {
+        place: limit.place,
+        name: `the requirement "${requirement.name}"`,
+        dimension,
+        wanted: wantedOf(metric),
+      });
       const column = columns.get(limit);
       const measured = measurementOf(chip, limit, need);
-      if (column === undefined) return { limit, dimension, need, status: "not yet computed", drawn: undefined, built: undefined, measured };
+      if (column === undefined)
+        return { limit, dimension, need, status: "not yet computed", drawn: undefined, built: undefined, measured };
       const predict = (work: SideWork): Prediction =>
-        predictionOf(work.estimates.estimates[column]!, need, work.samples === undefined ? undefined : { samples: work.samples, column });
+        predictionOf(
+          work.estimates.estimates[column]!,
+          need,
+          work.samples === undefined ? undefined : { samples: work.samples, column },
+        );
       return { limit, dimension, need, status: "computed", drawn: predict(drawn), built: predict(built), measured };
     });
-    const computed = limits.flatMap((entry) => (entry.need === undefined || entry.status !== "computed" ? [] : [{ column: columns.get(entry.limit)!, need: entry.need }]));
-    const measured = limits.flatMap(({ measured: found, need }) => (found === undefined || need === undefined ? [] : [meets(found.value, need)]));
-    const margins = limits.map((entry) => entry.built?.margin ?? Number.POSITIVE_INFINITY).map((margin) => (Number.isNaN(margin) ? Number.NEGATIVE_INFINITY : margin));
+    const computed = limits.flatMap((entry) =>
+      entry.need === undefined || entry.status !== "computed" ? [] : [{ column: columns.get(entry.limit)!, need: entry.need }],
+    );
+    const measured = limits.flatMap(({ measured: found, need }) =>
+      found === undefined || need === undefined ? [] : [meets(found.value, need)],
+    );
+    const margins = limits
+      .map((entry) => entry.built?.margin ?? Number.POSITIVE_INFINITY)
+      .map((margin) => (Number.isNaN(margin) ? Number.NEGATIVE_INFINITY : margin));
     return {
       requirement,
       limits,

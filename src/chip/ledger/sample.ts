@@ -32,7 +32,9 @@ export function sampleSide(chip: Chip, options: SampleOptions): Samples {
   const values = new Float64Array(n * requests.length);
   for (let sample = 0; sample < n; sample++) {
     if (progress?.(sample, n, `samples ${side === "drawn" ? "as drawn" : "as built"}`) === false) throw new Cancelled();
-    const deviations = new Map(causes.map((cause, column) => [cause.name, deviationOf(cause, points[sample * causes.length + column]!)]));
+    const deviations = new Map(
+      causes.map((cause, column) => [cause.name, deviationOf(cause, points[sample * causes.length + column]!)]),
+    );
     const model = chip.side(side, { deviations, near });
     requests.forEach((request, i) => {
       values[sample * requests.length + i] = model.valueOf(request).value;

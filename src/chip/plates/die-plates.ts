@@ -8,7 +8,21 @@
  */
 import { type Finding, InputError } from "#base";
 import type { PlateName } from "#devices";
-import { areaOf, boundingBox, dbuFromMetres, decomposePolygons, differenceOf, intersectionOf, offsetPolygons, type Polygon, polygonFromOutline, rectangle, transformPolygons, translation, unionOf } from "#geometry";
+import {
+  areaOf,
+  boundingBox,
+  dbuFromMetres,
+  decomposePolygons,
+  differenceOf,
+  intersectionOf,
+  offsetPolygons,
+  type Polygon,
+  polygonFromOutline,
+  rectangle,
+  transformPolygons,
+  translation,
+  unionOf,
+} from "#geometry";
 import { type Library, plateLayerNamed, textPolygons } from "#mask";
 import type { Scope } from "../evaluate/scope.ts";
 import { evaluateRecord } from "../evaluate/values.ts";
@@ -48,23 +62,42 @@ interface DeviceShapes {
 }
 
 function cellName(text: string): string {
-  return text.toUpperCase().replaceAll(/[^A-Z0-9_]+/g, "_").slice(0, 32) || "DIE";
+  return (
+    text
+      .toUpperCase()
+      .replaceAll(/[^A-Z0-9_]+/g, "_")
+      .slice(0, 32) || "DIE"
+  );
 }
 
 function deviceShapes(chip: Chip, device: string, at: { x: number; y: number }): DeviceShapes {
   const assembly = chip.side("drawn").assemblyOf(device);
   if (assembly.trench === undefined) {
     const place = placeOfPath(chip.description.parsed, ["devices", device]);
-    throw new InputError([{ place, message: `Cannot draw devices.${device}: it lacks "trench", the clear width round it, for example trench: 24 um.` }]);
+    throw new InputError([
+      {
+        place,
+        message: `Cannot draw devices.${device}: it lacks "trench", the clear width round it, for example trench: 24 um.`,
+      },
+    ]);
   }
   const outlines = assembly.parts.flatMap((part) => part.outlines());
   const move = translation(dbuFromMetres(at.x), dbuFromMetres(at.y));
   const of = (plate: PlateName, free?: boolean): readonly Polygon[] =>
     transformPolygons(
-      unionOf(outlines.filter((outline) => outline.plate === plate && (free === undefined || outline.free === free)).map((outline) => polygonFromOutline(outline.polygon))),
+      unionOf(
+        outlines
+          .filter((outline) => outline.plate === plate && (free === undefined || outline.free === free))
+          .map((outline) => polygonFromOutline(outline.polygon)),
+      ),
       move,
     );
-  return { silicon: of("silicon"), free: differenceOf(of("silicon", true), of("silicon", false)), metal: of("metal"), trench: assembly.trench };
+  return {
+    silicon: of("silicon"),
+    free: differenceOf(of("silicon", true), of("silicon", false)),
+    metal: of("metal"),
+    trench: assembly.trench,
+  };
 }
 
 interface Sizes {
@@ -80,10 +113,17 @@ interface Sizes {
 function sizesOf(chip: Chip, scope: Scope): Sizes & { readonly values: ReturnType<typeof evaluateRecord<typeof dieFields>> } {
   const { die, process } = chip.description.sections;
   if (die === undefined) {
-    throw new InputError([{ place: placeOfPath(chip.description.parsed, []), message: 'Cannot draw the plates: the text lacks the section "die", for example die: { size: { width: 5 mm, height: 5 mm } }.' }]);
+    throw new InputError([
+      {
+        place: placeOfPath(chip.description.parsed, []),
+        message:
+          'Cannot draw the plates: the text lacks the section "die", for example die: { size: { width: 5 mm, height: 5 mm } }.',
+      },
+    ]);
   }
   const values = evaluateRecord(dieFields, die, scope);
-  const length = (quantity: Parameters<Scope["valueOf"]>[0] | undefined): number => (quantity === undefined ? 0 : scope.valueOf(quantity));
+  const length = (quantity: Parameters<Scope["valueOf"]>[0] | undefined): number =>
+    quantity === undefined ? 0 : scope.valueOf(quantity);
   return {
     values,
     width: values.size.width,
@@ -97,7 +137,10 @@ function sizesOf(chip: Chip, scope: Scope): Sizes & { readonly values: ReturnTyp
 }
 
 /** Letters of the title in a window of their own, at the lower left inside the frame. */
-function titleShapes(title: string, at: { height: number; sizes: Sizes }): { letters: readonly Polygon[]; window: readonly Polygon[] } {
+function titleShapes(
+  title: string,
+  at: { height: number; sizes: Sizes },
+): { letters: readonly Polygon[]; window: readonly Polygon[] } {
   const { height, sizes } = at;
   const letters = textPolygons(title, { height: dbuFromMetres(height) });
   const box = boundingBox(letters);
@@ -106,7 +149,12 @@ function titleShapes(title: string, at: { height: number; sizes: Sizes }): { let
   const left = dbuFromMetres(-sizes.width / 2 + sizes.frame) + 2 * margin;
   const bottom = dbuFromMetres(-sizes.height / 2 + sizes.frame) + 2 * margin;
   const moved = transformPolygons(letters, translation(left - box.left, bottom - box.bottom));
-  const window = rectangle({ left: left - margin, bottom: bottom - margin, right: left + (box.right - box.left) + margin, top: bottom + (box.top - box.bottom) + margin });
+  const window = rectangle({
+    left: left - margin,
+    bottom: bottom - margin,
+    right: left + (box.right - box.left) + margin,
+    top: bottom + (box.top - box.bottom) + margin,
+  });
   return { letters: moved, window: [window] };
 }
 
@@ -114,11 +162,21 @@ function placeFindings(parts: { name: string; clear: readonly Polygon[] }[], inn
   const findings: Finding[] = [];
   parts.forEach(({ name, clear }, i) => {
     if (areaOf(differenceOf(clear, [inner])) > 0) {
-      findings.push({ code: "outside-the-frame", severity: "error", where: name, message: `${name} does not fit inside the frame of the die. Make the die larger, or move it.` });
+      findings.push({
+        code: "outside-the-frame",
+        severity: "error",
+        where: name,
+        message: `${name} does not fit inside the frame of the die. Make the die larger, or move it.`,
+      });
     }
     for (const other of parts.slice(i + 1)) {
       if (areaOf(intersectionOf(clear, other.clear)) > 0) {
-        findings.push({ code: "overlap", severity: "error", where: name, message: `${name} and ${other.name} overlap on the die, their trenches included. Move one of them under die.places.` });
+        findings.push({
+          code: "overlap",
+          severity: "error",
+          where: name,
+          message: `${name} and ${other.name} overlap on the die, their trenches included. Move one of them under die.places.`,
+        });
       }
     }
   });
@@ -134,15 +192,24 @@ export function buildPlates(chip: Chip): DiePlates {
   const outline = rectangle({ left: -half.x, bottom: -half.y, right: half.x, top: half.y });
   const frame = dbuFromMetres(sizes.frame);
   const inner = rectangle({ left: -half.x + frame, bottom: -half.y + frame, right: half.x - frame, top: half.y - frame });
-  const devices = chip.names.devices.map((name) => ({ name, shapes: deviceShapes(chip, name, values.places?.get(name) ?? { x: 0, y: 0 }) }));
-  const title = values.title === undefined ? { letters: [], window: [] } : titleShapes(values.title, { height: values["title height"] ?? 120e-6, sizes });
+  const devices = chip.names.devices.map((name) => ({
+    name,
+    shapes: deviceShapes(chip, name, values.places?.get(name) ?? { x: 0, y: 0 }),
+  }));
+  const title =
+    values.title === undefined
+      ? { letters: [], window: [] }
+      : titleShapes(values.title, { height: values["title height"] ?? 120e-6, sizes });
   const cleared = devices.map(({ name, shapes }) => ({
     name,
     clear: offsetPolygons(unionOf([...shapes.silicon, ...shapes.metal]), dbuFromMetres(shapes.trench), sharp),
   }));
   const findings = placeFindings([...cleared, { name: "the title", clear: title.window }], inner);
   const clear = unionOf([...cleared.flatMap((entry) => entry.clear), ...title.window]);
-  const silicon = unionOf(differenceOf([outline], clear), devices.flatMap(({ shapes }) => shapes.silicon));
+  const silicon = unionOf(
+    differenceOf([outline], clear),
+    devices.flatMap(({ shapes }) => shapes.silicon),
+  );
   const free = devices.flatMap(({ shapes }) => shapes.free);
   const recess = sizes.recessMargin > 0 ? offsetPolygons(free, dbuFromMetres(sizes.recessMargin), sharp) : unionOf(free);
   const metal = unionOf([...devices.flatMap(({ shapes }) => shapes.metal), ...title.letters]);
@@ -157,13 +224,18 @@ export function buildPlates(chip: Chip): DiePlates {
   return { ...libraryOf(chip, { plates, outline, street: dbuFromMetres(sizes.street) }), plates, outline, findings };
 }
 
-function libraryOf(chip: Chip, at: { plates: readonly Plate[]; outline: Polygon; street: number }): { library: Library; topCell: string } {
+function libraryOf(
+  chip: Chip,
+  at: { plates: readonly Plate[]; outline: Polygon; street: number },
+): { library: Library; topCell: string } {
   const topCell = cellName(chip.description.sections.chip);
   const lane = at.street > 0 ? differenceOf(offsetPolygons([at.outline], at.street / 2, sharp), [at.outline]) : [];
   const shapes = [
     // a stream file has no holes: outlines are cut into pieces here, so that what is read back is what was written
     ...at.plates.map(({ layer, drawn }) => ({ layer, datatype: 0, polygons: decomposePolygons(drawn, { mostPoints: 4000 }) })),
-    ...(lane.length > 0 ? [{ layer: plateLayerNamed("STREET").layer, datatype: 0, polygons: decomposePolygons(lane, { mostPoints: 4000 }) }] : []),
+    ...(lane.length > 0
+      ? [{ layer: plateLayerNamed("STREET").layer, datatype: 0, polygons: decomposePolygons(lane, { mostPoints: 4000 }) }]
+      : []),
   ].filter((shape) => shape.polygons.length > 0);
   const label = { layer: plateLayerNamed("LABEL").layer, texttype: 0, text: chip.description.sections.chip, at: [0, 0] as const };
   return { library: { name: topCell, cells: [{ name: topCell, shapes, labels: [label], placements: [] }] }, topCell };

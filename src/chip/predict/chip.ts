@@ -2,15 +2,15 @@
  * A chip, opened: its text read, its names resolved, its brief and readings understood. Everything else is worked out from it.
  * No global state: a chip holds all that its answers depend on.
  */
-import { ExpressionError, InputError, parsePhrase, type Phrase, type QuantityText, type TextProblem } from "#base";
+import { ExpressionError, InputError, type Phrase, parsePhrase, type QuantityText, type TextProblem } from "#base";
 import type { ShapeFactorStore } from "#devices";
 import { evaluateNeed } from "../brief/need.ts";
-import { type Names, namesOf, readBrief, type Requirement } from "../brief/requirements.ts";
+import { type Names, namesOf, type Requirement, readBrief } from "../brief/requirements.ts";
 import { type Description, readDescription, sortProblems } from "../description.ts";
 import { type Addresses, createAddresses, pathKey } from "../evaluate/addresses.ts";
 import { createScope, EvaluationError, type Scope, type Side } from "../evaluate/scope.ts";
-import { type Readings, resolveReadings } from "../readings/resolve.ts";
 import { dimensionOf, wantedOf } from "../metrics/dimension-of-metric.ts";
+import { type Readings, resolveReadings } from "../readings/resolve.ts";
 import { SideModel } from "./side-model.ts";
 
 /** A what-if: a quantity of the text, by its name, with another value. */
@@ -71,11 +71,20 @@ class OpenChip implements Chip {
 
   get hasBuiltSide(): boolean {
     const { process } = this.state.description.sections;
-    return this.state.readings.substitutes.size > 0 || process["undercut per edge"] !== undefined || process["bias per edge"] !== undefined;
+    return (
+      this.state.readings.substitutes.size > 0 ||
+      process["undercut per edge"] !== undefined ||
+      process["bias per edge"] !== undefined
+    );
   }
 
   side(side: Side, options: { readonly deviations?: ReadonlyMap<string, number>; readonly near?: SideModel } = {}): SideModel {
-    return new SideModel(this.state.description, this.scope(side, options.deviations ?? new Map()), this.shapeFactors, options.near);
+    return new SideModel(
+      this.state.description,
+      this.scope(side, options.deviations ?? new Map()),
+      this.shapeFactors,
+      options.near,
+    );
   }
 
   scope(side: Side, deviations: ReadonlyMap<string, number>): Scope {
@@ -87,7 +96,8 @@ class OpenChip implements Chip {
     const merged = new Map(this.state.overrides);
     for (const { name, value } of overrides) {
       const found = this.state.addresses.find(name);
-      if (found.kind !== "one") throw whatIfError(this.state.description.file, `Cannot try "${name}": ${this.state.addresses.explain(name, found)}`);
+      if (found.kind !== "one")
+        throw whatIfError(this.state.description.file, `Cannot try "${name}": ${this.state.addresses.explain(name, found)}`);
       try {
         merged.set(pathKey(found.quantity.path), parsePhrase(value));
       } catch (error) {
@@ -102,7 +112,10 @@ class OpenChip implements Chip {
   }
 
   withPhrase(quantity: QuantityText, phrase: Phrase): Chip {
-    return new OpenChip({ ...this.state, overrides: new Map([...this.state.overrides, [pathKey(quantity.path), phrase]]) }, this.shapeFactors);
+    return new OpenChip(
+      { ...this.state, overrides: new Map([...this.state.overrides, [pathKey(quantity.path), phrase]]) },
+      this.shapeFactors,
+    );
   }
 
   /** Everything that evaluating the text on both sides brings up. */
@@ -154,9 +167,11 @@ export function openChip(text: string, options: { readonly file: string }): Chip
   const brief = readBrief(description);
   const readings = resolveReadings(description, addresses);
   const problems = [...brief.problems, ...readings.problems];
-  const chip = new OpenChip({ description, addresses, requirements: brief.requirements, readings, overrides: new Map() }, new Map());
+  const chip = new OpenChip(
+    { description, addresses, requirements: brief.requirements, readings, overrides: new Map() },
+    new Map(),
+  );
   const all = [...problems, ...chip.problems()];
   if (all.length > 0) throw new InputError(sortProblems(all));
   return chip;
 }
-

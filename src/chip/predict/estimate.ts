@@ -64,7 +64,12 @@ export function estimateSide(
       if (!Number.isFinite(middle[i]!.value)) return;
       const [up, down] = moved.map((at) => at.valueOf(request).value) as [number, number];
       // where one side does not exist, the other still tells the slope
-      const shift = Number.isFinite(up) && Number.isFinite(down) ? (up - down) / 2 : Number.isFinite(up) ? up - middle[i]!.value : middle[i]!.value - down;
+      const shift =
+        Number.isFinite(up) && Number.isFinite(down)
+          ? (up - down) / 2
+          : Number.isFinite(up)
+            ? up - middle[i]!.value
+            : middle[i]!.value - down;
       if (Number.isFinite(shift) && shift !== 0) shifts[i]!.set(cause, shift);
     });
   }

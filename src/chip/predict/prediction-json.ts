@@ -75,7 +75,11 @@ export function predictionToJson(ledger: Ledger, requests: readonly MetricReques
   };
   const fields = (side: "drawn" | "built") =>
     chip.names.devices.flatMap((device) =>
-      chip.names.cases.map((caseName) => ({ device, case: caseName, beams: ledger.sides[side].model.pointAt(device, caseName).beams.map(beamJson) })),
+      chip.names.cases.map((caseName) => ({
+        device,
+        case: caseName,
+        beams: ledger.sides[side].model.pointAt(device, caseName).beams.map(beamJson),
+      })),
     );
   return {
     form: predictionForm,

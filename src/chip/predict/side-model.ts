@@ -2,8 +2,16 @@
  * One side of a chip (as drawn, or as built) with every cause of doubt at a given place: its devices and their operating points,
  * each worked out once.
  */
-import { type Finding, type Place, type QuantityText, type TextProblem } from "#base";
-import { createDeviceModel, type DeviceModel, type DriveCase, families, type OperatingPoint, type ShapeFactorStore } from "#devices";
+import type { Finding, Place, QuantityText, TextProblem } from "#base";
+import {
+  AssemblyError,
+  createDeviceModel,
+  type DeviceModel,
+  type DriveCase,
+  families,
+  type OperatingPoint,
+  type ShapeFactorStore,
+} from "#devices";
 import type { Description, Sections } from "../description.ts";
 import { conditionsOf, siliconOf } from "../evaluate/chip-conditions.ts";
 import { EvaluationError, type Scope } from "../evaluate/scope.ts";
@@ -110,7 +118,7 @@ export class SideModel {
     try {
       return family.assemble(values);
     } catch (error) {
-      if (!(error instanceof RangeError)) throw error;
+      if (!(error instanceof AssemblyError)) throw error;
       throw new EvaluationError(`Cannot put together devices.${device}: ${error.message}.`, text.place);
     }
   }
@@ -125,12 +133,19 @@ export class SideModel {
     const key = `${device}|${surroundings.gas ?? ""}|${surroundings.temperature?.text ?? ""}`;
     let model = this.models.get(key);
     if (model === undefined) {
-      const conditions = conditionsOf(this.description, this.scope, { silicon: this.silicon, surroundings, shapeFactors: this.shapeFactors });
+      const conditions = conditionsOf(this.description, this.scope, {
+        silicon: this.silicon,
+        surroundings,
+        shapeFactors: this.shapeFactors,
+      });
       try {
         model = createDeviceModel(this.assemblyOf(device), conditions);
       } catch (error) {
-        if (!(error instanceof RangeError)) throw error;
-        throw new EvaluationError(`Cannot model devices.${device}: ${error.message}.`, placeOfPath(this.description.parsed, ["devices", device]));
+        if (!(error instanceof AssemblyError)) throw error;
+        throw new EvaluationError(
+          `Cannot model devices.${device}: ${error.message}.`,
+          placeOfPath(this.description.parsed, ["devices", device]),
+        );
       }
       this.models.set(key, model);
     }
@@ -144,14 +159,22 @@ export class SideModel {
 
   private driveOf(text: CaseText, caseName: string): DriveCase {
     const { scope } = this;
-    const kinds = (["pads", "supply", "current", "uniform rise", "uniform strain"] as const).filter((kind) => text[kind] !== undefined);
+    const kinds = (["pads", "supply", "current", "uniform rise", "uniform strain"] as const).filter(
+      (kind) => text[kind] !== undefined,
+    );
     const place = placeOfPath(this.description.parsed, ["drive", "cases", caseName]);
     if (kinds.length !== 1) {
       const found = kinds.length === 0 ? "none is" : `${kinds.join(" and ")} are`;
-      throw new EvaluationError(`The case "${caseName}" needs exactly one of pads, supply, current, uniform rise, uniform strain; ${found} given.`, place);
+      throw new EvaluationError(
+        `The case "${caseName}" needs exactly one of pads, supply, current, uniform rise, uniform strain; ${found} given.`,
+        place,
+      );
     }
     if (text.through !== undefined && text.supply === undefined) {
-      throw new EvaluationError(`The case "${caseName}" has "through" but no "supply": a series resistor stands between a supply and the pads.`, place);
+      throw new EvaluationError(
+        `The case "${caseName}" has "through" but no "supply": a series resistor stands between a supply and the pads.`,
+        place,
+      );
     }
     if (text.pads !== undefined) return { kind: "pads", voltage: scope.valueOf(text.pads) };
     if (text.supply !== undefined) return this.supplyDrive(text, { place, caseName });
@@ -166,7 +189,10 @@ export class SideModel {
     const voltage = scope.valueOf(text.supply!);
     const limit = supply?.limit === undefined ? undefined : scope.valueOf(supply.limit);
     if (limit !== undefined && voltage > limit * (1 + 1e-9)) {
-      throw new EvaluationError(`The case "${at.caseName}" asks the supply for ${voltage} V, but drive.supply.limit is ${limit} V. Lower one or raise the other.`, at.place);
+      throw new EvaluationError(
+        `The case "${at.caseName}" asks the supply for ${voltage} V, but drive.supply.limit is ${limit} V. Lower one or raise the other.`,
+        at.place,
+      );
     }
     const resistor = text.through ?? supply?.["series resistor"];
     const current = supply?.["limit current"];

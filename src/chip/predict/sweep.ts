@@ -1,5 +1,14 @@
 /** A sweep: one quantity of the text taken through a range, and any metrics read at every step. */
-import { type Dimension, evaluateExpression, ExpressionError, InputError, type Phrase, parsePhrase, pureNumber, sameDimension } from "#base";
+import {
+  type Dimension,
+  ExpressionError,
+  evaluateExpression,
+  InputError,
+  type Phrase,
+  parsePhrase,
+  pureNumber,
+  sameDimension,
+} from "#base";
 import { unknownWord } from "../brief/requirements.ts";
 import { dimensionOf } from "../metrics/dimension-of-metric.ts";
 import { findMetric, metricWords } from "../metrics/vocabulary.table.ts";
@@ -35,17 +44,26 @@ function refuse(chip: Chip, message: string): InputError {
 }
 
 /** The request for a metric by its word, at a case and device that may be left out where there is only one. */
-export function metricRequest(chip: Chip, word: string, at: { readonly caseName?: string | undefined; readonly device?: string | undefined; readonly argument?: number }): MetricRequest {
+export function metricRequest(
+  chip: Chip,
+  word: string,
+  at: { readonly caseName?: string | undefined; readonly device?: string | undefined; readonly argument?: number },
+): MetricRequest {
   const metric = findMetric(word);
   if (metric === undefined) throw refuse(chip, unknownWord("a metric", word, metricWords));
   if (!metric.computed) throw refuse(chip, `The metric "${word}" is not yet computed by a model of this program.`);
   const { cases, devices } = chip.names;
   const device = at.device ?? (devices.length === 1 ? devices[0] : undefined);
-  if (device === undefined || !devices.includes(device)) throw refuse(chip, device === undefined ? `Say which device: ${devices.join(", ")}.` : unknownWord("a device of this chip", device, devices));
+  if (device === undefined || !devices.includes(device))
+    throw refuse(
+      chip,
+      device === undefined ? `Say which device: ${devices.join(", ")}.` : unknownWord("a device of this chip", device, devices),
+    );
   const caseName = metric.stands === "device" ? undefined : (at.caseName ?? cases[0]);
   if (caseName !== undefined && !cases.includes(caseName)) throw refuse(chip, unknownWord("an operating case", caseName, cases));
   if (metric.stands === "case" && caseName === undefined) throw refuse(chip, "The section drive has no operating case.");
-  if (metric.needs !== undefined && at.argument === undefined) throw refuse(chip, `The metric "${word}" needs ${metric.needs.about}.`);
+  if (metric.needs !== undefined && at.argument === undefined)
+    throw refuse(chip, `The metric "${word}" needs ${metric.needs.about}.`);
   return { metric, device, caseName, argument: at.argument };
 }
 
@@ -65,13 +83,18 @@ function amountOf(chip: Chip, text: string): { value: number; dimension: Dimensi
 /** Runs a sweep. Throws InputError where names or values do not fit. */
 export function runSweep(chip: Chip, request: SweepRequest): Sweep {
   const { name, steps, metrics, side, progress } = request;
-  if (!Number.isInteger(steps) || steps < 2 || steps > 10_000) throw refuse(chip, `A sweep takes from 2 to 10000 steps, not ${steps}.`);
+  if (!Number.isInteger(steps) || steps < 2 || steps > 10_000)
+    throw refuse(chip, `A sweep takes from 2 to 10000 steps, not ${steps}.`);
   const found = chip.addresses.find(name);
   if (found.kind !== "one") throw refuse(chip, `Cannot sweep "${name}": ${chip.addresses.explain(name, found)}`);
   const present = chip.side(side).scope.amountOf(found.quantity);
   const [first, last] = [amountOf(chip, request.from), amountOf(chip, request.to)];
   for (const end of [first, last]) {
-    if (!sameDimension(end.dimension, present.dimension)) throw refuse(chip, `Cannot sweep "${name}" from ${request.from} to ${request.to}: its present value is ${found.quantity.text}, which is another kind of quantity.`);
+    if (!sameDimension(end.dimension, present.dimension))
+      throw refuse(
+        chip,
+        `Cannot sweep "${name}" from ${request.from} to ${request.to}: its present value is ${found.quantity.text}, which is another kind of quantity.`,
+      );
   }
   const values = new Float64Array(steps);
   const results = new Float64Array(steps * metrics.length);
@@ -80,12 +103,26 @@ export function runSweep(chip: Chip, request: SweepRequest): Sweep {
     if (progress?.(step, steps, `sweep of ${name}`) === false) throw new Cancelled();
     const value = first.value + ((last.value - first.value) * step) / (steps - 1);
     values[step] = value;
-    const phrase: Phrase = { value: { kind: "number", amount: { ...pureNumber(value), dimension: present.dimension, kind: present.kind }, unit: "SI", at: 0 } };
+    const phrase: Phrase = {
+      value: {
+        kind: "number",
+        amount: { ...pureNumber(value), dimension: present.dimension, kind: present.kind },
+        unit: "SI",
+        at: 0,
+      },
+    };
     const model = chip.withPhrase(found.quantity, phrase).side(side, near === undefined ? {} : { near });
     metrics.forEach((metric, i) => {
       results[step * metrics.length + i] = model.valueOf(metric).value;
     });
     near = model;
   }
-  return { name, dimension: present.dimension, values, metrics, dimensions: metrics.map(({ metric }) => dimensionOf(metric)), results };
+  return {
+    name,
+    dimension: present.dimension,
+    values,
+    metrics,
+    dimensions: metrics.map(({ metric }) => dimensionOf(metric)),
+    results,
+  };
 }

@@ -2,7 +2,7 @@
  * Readings, resolved: found values of quantities (they stand in on the as-built side), found values of metrics (they stand beside the
  * predictions in the ledger), and files of instrument data, which are kept by name for later evaluation.
  */
-import { ExpressionError, parsePhrase, type Phrase, type Place, type TextProblem } from "#base";
+import { ExpressionError, type Phrase, type Place, parsePhrase, type TextProblem } from "#base";
 import { namesOf, unknownWord } from "../brief/requirements.ts";
 import type { Description } from "../description.ts";
 import { type Addresses, pathKey } from "../evaluate/addresses.ts";
@@ -35,18 +35,38 @@ export function resolveReadings(description: Description, addresses: Addresses):
   const metricReadings: MetricReading[] = [];
   const files: string[] = [];
   const names = namesOf(description);
-  const complain = (path: readonly string[], message: string): void => {
+  const complain = (path: readonly string[], message: string): undefined => {
     problems.push({ place: placeOfPath(description.parsed, path), message });
+    return undefined;
   };
 
-  const takeMetric = (metric: Metric, entry: { at?: string; device?: string }, reading: { found: Phrase; path: readonly string[] }): void => {
+  const takeMetric = (
+    metric: Metric,
+    entry: { at?: string; device?: string },
+    reading: { found: Phrase; path: readonly string[] },
+  ): undefined => {
     const device = entry.device ?? (names.devices.length === 1 ? names.devices[0] : undefined);
-    if (device === undefined || !names.devices.includes(device)) return complain(reading.path, `This reading needs "device": one of ${names.devices.join(", ")}.`);
-    if (metric.stands === "case" && entry.at === undefined) return complain(reading.path, `This reading lacks "at": ${metric.word} stands at an operating case, one of ${names.cases.join(", ")}.`);
+    if (device === undefined || !names.devices.includes(device))
+      return complain(reading.path, `This reading needs "device": one of ${names.devices.join(", ")}.`);
+    if (metric.stands === "case" && entry.at === undefined)
+      return complain(
+        reading.path,
+        `This reading lacks "at": ${metric.word} stands at an operating case, one of ${names.cases.join(", ")}.`,
+      );
     if (entry.at !== undefined && !names.cases.includes(entry.at)) {
-      return complain([...reading.path, "at"], `Cannot read this reading: ${unknownWord("an operating case of the section drive", entry.at, names.cases)}`);
+      return complain(
+        [...reading.path, "at"],
+        `Cannot read this reading: ${unknownWord("an operating case of the section drive", entry.at, names.cases)}`,
+      );
     }
-    metricReadings.push({ metric, caseName: entry.at, device, found: reading.found, place: placeOfPath(description.parsed, reading.path) });
+    metricReadings.push({
+      metric,
+      caseName: entry.at,
+      device,
+      found: reading.found,
+      place: placeOfPath(description.parsed, reading.path),
+    });
+    return undefined;
   };
 
   for (const [index, entry] of (description.sections.readings ?? []).entries()) {
@@ -69,7 +89,10 @@ export function resolveReadings(description: Description, addresses: Addresses):
     }
     const address = addresses.find(entry.of);
     if (address.kind !== "one") {
-      complain([...path, "of"], `Cannot read this reading: ${addresses.explain(entry.of, address)} A metric of the vocabulary may stand here too.`);
+      complain(
+        [...path, "of"],
+        `Cannot read this reading: ${addresses.explain(entry.of, address)} A metric of the vocabulary may stand here too.`,
+      );
       continue;
     }
     const key = pathKey(address.quantity.path);
@@ -88,7 +111,9 @@ function readFound(text: string, complain: (message: string) => void): Phrase | 
       return undefined;
     }
     if (phrase.date === undefined) {
-      complain(`This reading has no date: end it with the day, year first, as in "measured 1.1 um ± 0.05 um, microscope, 2026-11-20".`);
+      complain(
+        `This reading has no date: end it with the day, year first, as in "measured 1.1 um ± 0.05 um, microscope, 2026-11-20".`,
+      );
       return undefined;
     }
     return { ...phrase, evidence: "measured" };

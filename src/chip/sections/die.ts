@@ -8,9 +8,15 @@ const rectangle = record({
   height: { shape: size("5 mm"), about: "Size along y." },
 } as const satisfies Fields);
 
-const offset = (about: string) => ({ shape: quantity("length", { example: "0 mm", evidence: "drawn" as const, least: -0.1, most: 0.1 }), about });
+const offset = (about: string) => ({
+  shape: quantity("length", { example: "0 mm", evidence: "drawn" as const, least: -0.1, most: 0.1 }),
+  about,
+});
 
-const placeFields = { x: offset("Middle of the device to the right of the middle of the die."), y: offset("Middle of the device above the middle of the die.") } as const satisfies Fields;
+const placeFields = {
+  x: offset("Middle of the device to the right of the middle of the die."),
+  y: offset("Middle of the device above the middle of the die."),
+} as const satisfies Fields;
 
 export const dieFields = {
   size: { shape: rectangle, about: "Size of the die without the street." },

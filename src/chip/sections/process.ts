@@ -4,7 +4,11 @@ import { choice, type Fields, quantity, record, text } from "#base";
 const factor = (example: string) => quantity("number", { example, evidence: "assumed", above: 0, most: 10 });
 
 export const siliconFields = {
-  material: { shape: text("measured silicon"), about: "A material of the section materials, or a built-in one, instead of doped silicon.", optional: true },
+  material: {
+    shape: text("measured silicon"),
+    about: "A material of the section materials, or a built-in one, instead of doped silicon.",
+    optional: true,
+  },
   dopant: { shape: choice("boron", "phosphorus", "arsenic"), about: "What dopes the silicon.", optional: true },
   resistivity: {
     shape: quantity("resistivity", { example: "0.0150 ohm cm ± 3 %", evidence: "assumed", above: 0, most: 1 }),
@@ -17,26 +21,51 @@ export const siliconFields = {
     optional: true,
   },
   "wafer plane": { shape: choice("(100)", "(111)"), about: "Crystal plane of the wafer.", optional: true },
-  "long axis": { shape: choice("<110>", "<100>"), about: "Crystal direction of the x axis of the die. Beams at a tilt get the stiffness of their own direction.", optional: true },
+  "long axis": {
+    shape: choice("<110>", "<100>"),
+    about: "Crystal direction of the x axis of the die. Beams at a tilt get the stiffness of their own direction.",
+    optional: true,
+  },
   "conductivity factor": { shape: factor("1 ± 10 %"), about: "Factor on the published thermal conductivity.", optional: true },
   "expansion factor": { shape: factor("1 ± 2 %"), about: "Factor on the published thermal expansion.", optional: true },
   "stiffness factor": { shape: factor("1 ± 1 %"), about: "Factor on the published elastic stiffness.", optional: true },
-  "strength": { shape: quantity("pressure", { example: "1.2 GPa", evidence: "assumed", above: 0 }), about: "Stress at which 63 % of the beam roots break (Weibull scale).", optional: true },
-  "strength spread": { shape: quantity("number", { example: "5", evidence: "assumed", above: 0.5, most: 100 }), about: "Weibull modulus of the strength: the larger, the narrower.", optional: true },
+  strength: {
+    shape: quantity("pressure", { example: "1.2 GPa", evidence: "assumed", above: 0 }),
+    about: "Stress at which 63 % of the beam roots break (Weibull scale).",
+    optional: true,
+  },
+  "strength spread": {
+    shape: quantity("number", { example: "5", evidence: "assumed", above: 0.5, most: 100 }),
+    about: "Weibull modulus of the strength: the larger, the narrower.",
+    optional: true,
+  },
 } as const satisfies Fields;
 
-export const flowNames = ["silicon on glass, three plates", "silicon on glass, two plates", "silicon on insulator", "idealised"] as const;
+export const flowNames = [
+  "silicon on glass, three plates",
+  "silicon on glass, two plates",
+  "silicon on insulator",
+  "idealised",
+] as const;
 
 export const processFields = {
   flow: { shape: choice(...flowNames), about: "The way of making. Decides which plates there are." },
-  "silicon thickness": { shape: quantity("length", { example: "40 um ± 1 um", evidence: "assumed", above: 0, most: 1e-3 }), about: "Thickness of the silicon." },
+  "silicon thickness": {
+    shape: quantity("length", { example: "40 um ± 1 um", evidence: "assumed", above: 0, most: 1e-3 }),
+    about: "Thickness of the silicon.",
+  },
   "gap under silicon": {
     shape: quantity("length", { example: "7 um ± 0.35 um", evidence: "assumed", above: 0, most: 1e-3 }),
     about: "Free height under the moving silicon. Not needed where nothing is lost to gas.",
     optional: true,
   },
   "undercut per edge": {
-    shape: quantity("length", { example: "assumed 0.5 um ± 0.15 um, default of this etch", evidence: "assumed", least: -5e-6, most: 2e-5 }),
+    shape: quantity("length", {
+      example: "assumed 0.5 um ± 0.15 um, default of this etch",
+      evidence: "assumed",
+      least: -5e-6,
+      most: 2e-5,
+    }),
     about: "How far the etch goes in under each edge of the resist.",
     optional: true,
   },
@@ -45,7 +74,11 @@ export const processFields = {
     about: "How far each silicon edge is moved out on the plate, once, to make up for the undercut.",
     optional: true,
   },
-  "recess margin": { shape: quantity("length", { example: "8 um", evidence: "drawn", least: 0, most: 1e-3 }), about: "How far the recess reaches beyond the free silicon.", optional: true },
+  "recess margin": {
+    shape: quantity("length", { example: "8 um", evidence: "drawn", least: 0, most: 1e-3 }),
+    about: "How far the recess reaches beyond the free silicon.",
+    optional: true,
+  },
   "recess undercut per edge": {
     shape: quantity("length", { example: "8.4 um", evidence: "assumed", least: 0, most: 1e-3 }),
     about: "How far the recess etch goes in under each edge of its resist. The opening on the plate is narrower by this, once.",

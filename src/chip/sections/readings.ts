@@ -5,8 +5,16 @@
 import { type Fields, list, record, text } from "#base";
 
 export const readingFields = {
-  of: { shape: text("undercut per edge"), about: "What was found: a quantity of this text by its name, or a metric.", optional: true },
-  found: { shape: text("measured 1.1 um ± 0.05 um, microscope, die K11, 2026-11-20"), about: "The value with doubt, instrument, die and date.", optional: true },
+  of: {
+    shape: text("undercut per edge"),
+    about: "What was found: a quantity of this text by its name, or a metric.",
+    optional: true,
+  },
+  found: {
+    shape: text("measured 1.1 um ± 0.05 um, microscope, die K11, 2026-11-20"),
+    about: "The value with doubt, instrument, die and date.",
+    optional: true,
+  },
   at: { shape: text("hold"), about: "For a metric: the operating case at which it was found.", optional: true },
   device: { shape: text("drive"), about: "For a metric: which device, where there are several.", optional: true },
   file: { shape: text("readings/leafgate-iv-travel.csv"), about: "A file of instrument data in this folder.", optional: true },

@@ -14,7 +14,11 @@ export const surroundingsFields = {
     shape: quantity("temperature", { as: "temperature", example: "298 K", evidence: "assumed", least: 200, most: 500 }),
     about: "Temperature of the surroundings and of the heat sink under the glass.",
   },
-  mount: { shape: choice("chuck", "package", "free"), about: "What the glass stands on. Kept for the record; anchors state their own thermal resistance.", optional: true },
+  mount: {
+    shape: choice("chuck", "package", "free"),
+    about: "What the glass stands on. Kept for the record; anchors state their own thermal resistance.",
+    optional: true,
+  },
   "gas heat factor": {
     shape: quantity("number", { example: "1 ± 8 %", evidence: "assumed", above: 0, most: 10 }),
     about: "Factor on the computed heat loss to the gas: 1 with its doubt, or what a fit to measurements found.",

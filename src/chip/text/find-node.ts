@@ -1,6 +1,7 @@
 /** Finding the node, and so the place, of a path of names in a text. */
-import type { Place } from "#base";
+
 import { isMap, isScalar, isSeq, type Node } from "yaml";
+import type { Place } from "#base";
 import { type ParsedText, placeOf } from "./parse.ts";
 import { writtenText } from "./reading.ts";
 
@@ -8,7 +9,8 @@ import { writtenText } from "./reading.ts";
 export function findNode(root: Node, path: readonly string[]): Node | undefined {
   let node: Node | null | undefined = root;
   for (const step of path) {
-    if (isMap(node)) node = node.items.find((pair) => isScalar(pair.key) && writtenText(pair.key) === step)?.value as Node | null | undefined;
+    if (isMap(node))
+      node = node.items.find((pair) => isScalar(pair.key) && writtenText(pair.key) === step)?.value as Node | null | undefined;
     else if (isSeq(node)) node = node.items[Number(step) - 1] as Node | null | undefined;
     else return undefined;
   }

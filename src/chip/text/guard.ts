@@ -19,7 +19,8 @@ export function findUnreadable(text: string, file: string): TextProblem | undefi
       message: `This text is ${(text.length / 1e6).toFixed(1)} million characters long; at most 1 million are read. Keep tables and readings in CSV files and name them here.`,
     };
   }
-  if (text.trim() === "") return { place: at(file, 1), message: 'This text is empty. Begin with a line such as "chip: Leafgate".' };
+  if (text.trim() === "")
+    return { place: at(file, 1), message: 'This text is empty. Begin with a line such as "chip: Leafgate".' };
   const lines = text.split(/\r\n|\n|\r/);
   let depth = 0;
   for (const [index, line] of lines.entries()) {
@@ -29,6 +30,7 @@ export function findUnreadable(text: string, file: string): TextProblem | undefi
         message: `Two versions of this text were merged and not reconciled: "${line.slice(0, 20)}" is a merge mark. Keep the lines you want and delete the marks.`,
       };
     }
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters that are looked for
     const control = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\ufffe\uffff]/.exec(line);
     if (control !== null) {
       const code = control[0].charCodeAt(0).toString(16).padStart(4, "0").toUpperCase();
@@ -39,7 +41,10 @@ export function findUnreadable(text: string, file: string): TextProblem | undefi
     }
     const indent = /^ */.exec(line)![0].length;
     if (indent > deepestIndent) {
-      return { place: at(file, index + 1, indent + 1), message: `This line is indented by ${indent} blanks; at most ${deepestIndent} are read.` };
+      return {
+        place: at(file, index + 1, indent + 1),
+        message: `This line is indented by ${indent} blanks; at most ${deepestIndent} are read.`,
+      };
     }
     for (let column = 0; column < line.length; column++) {
       const character = line[column];
@@ -47,7 +52,10 @@ export function findUnreadable(text: string, file: string): TextProblem | undefi
       if (character === "[" || character === "{") depth++;
       else if (character === "]" || character === "}") depth--;
       if (depth > deepestBrackets) {
-        return { place: at(file, index + 1, column + 1), message: `Brackets nest deeper than ${deepestBrackets} here. No part of a chip text needs that.` };
+        return {
+          place: at(file, index + 1, column + 1),
+          message: `Brackets nest deeper than ${deepestBrackets} here. No part of a chip text needs that.`,
+        };
       }
     }
   }

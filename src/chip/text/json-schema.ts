@@ -2,13 +2,15 @@
  * JSON Schema (draft 2020-12) of a chip text, from the same shapes that the reader uses, so that any editor can complete and check it.
  */
 import { type Fields, functionNames, type Shape } from "#base";
-import { describeQuantityShape, describeShape } from "./read.ts";
 import { formulaFields, tableFields } from "./law-text.ts";
+import { describeQuantityShape, describeShape } from "./read.ts";
 
 export type JsonSchema = { readonly [key: string]: unknown };
 
 function ofFields(fields: Fields, extra: JsonSchema = {}): JsonSchema {
-  const properties = Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, { ...schemaOf(field.shape), description: field.about }]));
+  const properties = Object.fromEntries(
+    Object.entries(fields).map(([name, field]) => [name, { ...schemaOf(field.shape), description: field.about }]),
+  );
   const required = Object.entries(fields).flatMap(([name, field]) => (field.optional === true ? [] : [name]));
   return { type: "object", additionalProperties: false, properties, ...(required.length > 0 && { required }), ...extra };
 }
@@ -29,18 +31,26 @@ function schemaOf(shape: Shape): JsonSchema {
     case "choice":
       return { enum: [...shape.words] };
     case "law":
-      return { anyOf: [{ type: ["string", "number"], examples: [shape.example] }, ofFields(formulaFields), ofFields(tableFields(shape))] };
+      return {
+        anyOf: [{ type: ["string", "number"], examples: [shape.example] }, ofFields(formulaFields), ofFields(tableFields(shape))],
+      };
     case "list":
       return { type: "array", items: schemaOf(shape.each) };
     case "map":
-      return { type: "object", propertyNames: { pattern: "^\\p{L}[\\p{L}\\p{N} _-]*$", maxLength: 60 }, additionalProperties: schemaOf(shape.each) };
+      return {
+        type: "object",
+        propertyNames: { pattern: "^\\p{L}[\\p{L}\\p{N} _-]*$", maxLength: 60 },
+        additionalProperties: schemaOf(shape.each),
+      };
     case "record":
       return ofFields(shape.fields);
     case "either":
       return { anyOf: [{ enum: [...shape.words] }, ofFields(shape.fields)] };
     case "tagged":
       return {
-        oneOf: [...shape.variants].map(([word, variant]) => ofFields({ [shape.tag]: { shape: { kind: "choice", words: [word] }, about: word }, ...variant.fields })),
+        oneOf: [...shape.variants].map(([word, variant]) =>
+          ofFields({ [shape.tag]: { shape: { kind: "choice", words: [word] }, about: word }, ...variant.fields }),
+        ),
       };
   }
 }

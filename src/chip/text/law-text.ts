@@ -8,7 +8,11 @@
  *     range: 250 K to 1000 K
  *     source: fit of our own four-point data
  */
+
+import type { Node } from "yaml";
 import {
+  describeDimension,
+  dimensionNamed,
   type Expression,
   ExpressionError,
   type Fields,
@@ -20,13 +24,10 @@ import {
   parseUnit,
   quantity,
   type ReadRecord,
-  describeDimension,
-  dimensionNamed,
   sameDimension,
   text,
   UnitError,
 } from "#base";
-import type { Node } from "yaml";
 import { placeOf } from "./parse.ts";
 import { complain, pathText, type Reading } from "./reading.ts";
 
@@ -34,7 +35,10 @@ const rangeShape = quantity("temperature", { as: "temperature", example: "250 K 
 const spreadShape = quantity("number", { example: "5 %", evidence: "assumed", least: 0, most: 1 });
 
 export const formulaFields = {
-  formula: { shape: text("1 / (3.0e-4 + 1.56e-5 * T)"), about: "Ordinary arithmetic of T, the temperature in kelvin as a pure number." },
+  formula: {
+    shape: text("1 / (3.0e-4 + 1.56e-5 * T)"),
+    about: "Ordinary arithmetic of T, the temperature in kelvin as a pure number.",
+  },
   unit: { shape: text("W/(m K)"), about: "Unit of the value that the formula gives." },
   range: { shape: rangeShape, about: "Temperatures over which the formula holds." },
   source: { shape: text("our own four-point data"), about: "Where the formula comes from." },
@@ -43,8 +47,14 @@ export const formulaFields = {
 
 export function tableFields(shape: LawShape) {
   return {
-    temperatures: { shape: list(quantity("temperature", { as: "temperature", example: "300 K", evidence: "assumed", above: 0 })), about: "Temperatures, rising." },
-    values: { shape: list(quantity(shape.dimension, { example: shape.example, evidence: "assumed" })), about: "Values at those temperatures; linear in between." },
+    temperatures: {
+      shape: list(quantity("temperature", { as: "temperature", example: "300 K", evidence: "assumed", above: 0 })),
+      about: "Temperatures, rising.",
+    },
+    values: {
+      shape: list(quantity(shape.dimension, { example: shape.example, evidence: "assumed" })),
+      about: "Values at those temperatures; linear in between.",
+    },
     source: { shape: text("handbook table"), about: "Where the table comes from." },
     spread: { shape: spreadShape, about: "One standard deviation, relative.", optional: true },
   } as const satisfies Fields;
@@ -90,10 +100,19 @@ export function checkFormula(shape: LawShape, fields: ReadRecord<typeof formulaF
     const formula = parseExpression(fields.formula);
     const unit = firstUnit(formula);
     if (unit !== undefined) {
-      return complain(at.reading, node, `Cannot read ${where}: "${unit}" is read as a unit in its formula, but T and all numbers in a law are pure numbers. Leave units out and write blanks round operators, for example 3 / T or 2 * T.`);
+      return complain(
+        at.reading,
+        node,
+        `Cannot read ${where}: "${unit}" is read as a unit in its formula, but T and all numbers in a law are pure numbers. Leave units out and write blanks round operators, for example 3 / T or 2 * T.`,
+      );
     }
     const stranger = namesIn(formula).find((name) => name !== "T");
-    if (stranger !== undefined) return complain(at.reading, node, `Cannot read ${where}: the formula names "${stranger}"; only T, the temperature in kelvin, is known in a law.`);
+    if (stranger !== undefined)
+      return complain(
+        at.reading,
+        node,
+        `Cannot read ${where}: the formula names "${stranger}"; only T, the temperature in kelvin, is known in a law.`,
+      );
   } catch (error) {
     if (!(error instanceof ExpressionError)) throw error;
     return complain(at.reading, node, `Cannot read the formula of ${where}: ${error.message}.`);
@@ -101,7 +120,11 @@ export function checkFormula(shape: LawShape, fields: ReadRecord<typeof formulaF
   try {
     const unit = parseUnit(fields.unit);
     if (!sameDimension(unit.dimension, dimensionNamed(shape.dimension))) {
-      return complain(at.reading, node, `Cannot read ${where}: its unit "${fields.unit}" is ${describeDimension(unit.dimension)}; expected ${describeDimension(dimensionNamed(shape.dimension))}.`);
+      return complain(
+        at.reading,
+        node,
+        `Cannot read ${where}: its unit "${fields.unit}" is ${describeDimension(unit.dimension)}; expected ${describeDimension(dimensionNamed(shape.dimension))}.`,
+      );
     }
   } catch (error) {
     if (!(error instanceof UnitError)) throw error;
@@ -109,8 +132,18 @@ export function checkFormula(shape: LawShape, fields: ReadRecord<typeof formulaF
   }
   const from = fields.range.phrase.value;
   const to = fields.range.phrase.spread;
-  if (from.kind !== "number" || to?.kind !== "up to" || to.amount.kind !== "number" || !(from.amount.value < to.amount.amount.value) || !(from.amount.value > 0)) {
-    return complain(at.reading, node, `Cannot read the range of ${where}: write a lower and an upper temperature, for example 250 K to 1000 K.`);
+  if (
+    from.kind !== "number" ||
+    to?.kind !== "up to" ||
+    to.amount.kind !== "number" ||
+    !(from.amount.value < to.amount.amount.value) ||
+    !(from.amount.value > 0)
+  ) {
+    return complain(
+      at.reading,
+      node,
+      `Cannot read the range of ${where}: write a lower and an upper temperature, for example 250 K to 1000 K.`,
+    );
   }
   const spread = plainNumber(fields.spread);
   if (fields.spread !== undefined && spread === undefined) return refuseSpread(at);
@@ -134,7 +167,11 @@ export function checkTable(shape: LawShape, fields: ReadRecord<ReturnType<typeof
   const { node } = at;
   const { temperatures, values } = fields;
   if (temperatures.length !== values.length || temperatures.length < 2) {
-    return complain(at.reading, node, `Cannot read ${pathText(at.path)}: ${temperatures.length} temperatures and ${values.length} values were given; a table needs the same number of both, at least two.`);
+    return complain(
+      at.reading,
+      node,
+      `Cannot read ${pathText(at.path)}: ${temperatures.length} temperatures and ${values.length} values were given; a table needs the same number of both, at least two.`,
+    );
   }
   const spread = plainNumber(fields.spread);
   if (fields.spread !== undefined && spread === undefined) return refuseSpread(at);

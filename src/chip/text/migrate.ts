@@ -35,7 +35,10 @@ export function migrateText(text: string, steps: { readonly migrations: readonly
   let result = text;
   for (let version = statedVersion(text) ?? steps.to; version < steps.to; version++) {
     const step = steps.migrations.find((migration) => migration.from === version);
-    if (step === undefined) throw new RangeError(`Cannot bring a text of version ${version} up to date: the step from ${version} to ${version + 1} is missing`);
+    if (step === undefined)
+      throw new RangeError(
+        `Cannot bring a text of version ${version} up to date: the step from ${version} to ${version + 1} is missing`,
+      );
     result = step.apply(result).replace(versionLine, (line) => line.replace(/\d+/, String(version + 1)));
   }
   return result;
@@ -52,7 +55,9 @@ export function checkVersion(text: string, file: string): string {
       version > currentVersion
         ? `This text is of version ${version}; this program knows versions up to ${currentVersion}. Use a newer program, or write version: ${currentVersion} if the text was made for it.`
         : `Version ${version} never existed; the first is 1. Write version: ${currentVersion}.`;
-    throw new InputError([{ place: { file, line: lineOf(text, match.index), column: match[0].indexOf(match[1]!) + 1 }, message }]);
+    throw new InputError([
+      { place: { file, line: lineOf(text, match.index), column: match[0].indexOf(match[1]!) + 1 }, message },
+    ]);
   }
   return migrateText(text, { migrations, to: currentVersion });
 }

@@ -10,7 +10,11 @@ describe("reading", () => {
     expect(problems).toEqual([]);
     expect(values?.note).toBe("says: nothing, # really");
     expect([...values!.parameters!.keys()]).toEqual(["leg width", "slit pitch", "gap", "share", "Länge"]);
-    expect(values?.process["silicon thickness"].phrase).toMatchObject({ evidence: "measured", date: "2026-10-02", source: "profilometer, wafer 2" });
+    expect(values?.process["silicon thickness"].phrase).toMatchObject({
+      evidence: "measured",
+      date: "2026-10-02",
+      source: "profilometer, wafer 2",
+    });
     expect(values?.process["silicon thickness"].place).toEqual({ file: "chip.yaml", line: 10, column: 24 });
     expect(values?.process.conductivity?.given).toMatchObject({ kind: "formula", range: { from: 250, to: 1000 }, spread: 0.05 });
     expect(values?.points?.map((p) => p.at.text)).toEqual(["1 um", "2 um", "3 um"]);
@@ -35,28 +39,76 @@ describe("reading", () => {
 describe("content that does not fit is told with its place", () => {
   it.each([
     ["an unknown key", `${head}parametres: { a: 1 }\n`, 4, 1, 'The nearest is "parameters"'],
-    ["an unknown key inside", "chip: A\nversion: 1\nprocess: { silicon thicknes: 40 um }\n", 3, 12, 'The nearest is "silicon thickness"'],
+    [
+      "an unknown key inside",
+      "chip: A\nversion: 1\nprocess: { silicon thicknes: 40 um }\n",
+      3,
+      12,
+      'The nearest is "silicon thickness"',
+    ],
     ["a missing key", "chip: A\nprocess: { silicon thickness: 40 um }\n", 1, 1, 'The chip text lacks "version"'],
-    ["a missing key inside", "chip: A\nversion: 1\nprocess: {}\n", 3, 10, 'process lacks "silicon thickness": a length, for example 40 um ± 1 um'],
-    ["no unit", "chip: A\nversion: 1\nprocess: { silicon thickness: 40 }\n", 3, 31, "40 has no unit; expected a length, for example 40 um ± 1 um"],
+    [
+      "a missing key inside",
+      "chip: A\nversion: 1\nprocess: {}\n",
+      3,
+      10,
+      'process lacks "silicon thickness": a length, for example 40 um ± 1 um',
+    ],
+    [
+      "no unit",
+      "chip: A\nversion: 1\nprocess: { silicon thickness: 40 }\n",
+      3,
+      31,
+      "40 has no unit; expected a length, for example 40 um ± 1 um",
+    ],
     ["an unknown unit", "chip: A\nversion: 1\nprocess: { silicon thickness: 40 microns }\n", 3, 34, 'the nearest is "um"'],
     ["a decimal comma", 'chip: A\nversion: 1\nprocess: { silicon thickness: "2,5 um" }\n', 3, 32, "write a decimal point, 2.5"],
     ["a list for a block", "chip: A\nversion: 1\nprocess: [1]\n", 3, 10, "expected a block with"],
-    ["a block for a quantity", "chip: A\nversion: 1\nprocess: { silicon thickness: { a: 1 } }\n", 3, 31, "found a block of names"],
+    [
+      "a block for a quantity",
+      "chip: A\nversion: 1\nprocess: { silicon thickness: { a: 1 } }\n",
+      3,
+      31,
+      "found a block of names",
+    ],
     ["nothing for a quantity", "chip: A\nversion: 1\nprocess:\n  silicon thickness:\n", 4, 21, "found nothing"],
     ["a truth value for a quantity", "chip: A\nversion: 1\nprocess: { silicon thickness: true }\n", 3, 31, "expected a length"],
     ["a wrong choice", `${head}mount: chukc\n`, 4, 8, 'The nearest is "chuck"'],
     ["a wrong word", `${head}gas: helium\n`, 4, 6, "one of the words air, vacuum"],
-    ["a wrong version", "chip: A\nversion: 1.5\nprocess: { silicon thickness: 40 um }\n", 2, 10, "expected a whole number from 1 to 1"],
+    [
+      "a wrong version",
+      "chip: A\nversion: 1.5\nprocess: { silicon thickness: 40 um }\n",
+      2,
+      10,
+      "expected a whole number from 1 to 1",
+    ],
     ["a wrong list", `${head}points: { at: 1 um }\n`, 4, 9, "expected a list"],
     ["an entry of a list", `${head}points:\n  - at: 1 um\n  - at: 1 V m x\n`, 6, 15, "Cannot read points.2.at"],
     ["a device without family", `${head}devices: { a: { width: 1 um } }\n`, 4, 15, 'devices.a lacks "is": one of bar, plate'],
     ["an unknown family", `${head}devices: { a: { is: plaet } }\n`, 4, 21, 'The nearest is "plate"'],
-    ["a field of another family", `${head}devices: { a: { is: bar, width: 1 um, side: 1 um } }\n`, 4, 39, '"side" is not known in devices.a'],
+    [
+      "a field of another family",
+      `${head}devices: { a: { is: bar, width: 1 um, side: 1 um } }\n`,
+      4,
+      39,
+      '"side" is not known in devices.a',
+    ],
     ["a number as a name", `${head}parameters: { 5: 1 um }\n`, 4, 15, "a name begins with a letter"],
     ["a name with an operator", `${head}parameters: { a - b: 1 um }\n`, 4, 15, "in a sum it would be read otherwise"],
-    ["a name with a word of phrases", `${head}parameters: { gap to plate: 1 um }\n`, 4, 15, "in a sum it would be read otherwise"],
-    ["a name that begins with evidence", `${head}parameters: { measured width: 1 um }\n`, 4, 15, "in a sum it would be read otherwise"],
+    [
+      "a name with a word of phrases",
+      `${head}parameters: { gap to plate: 1 um }\n`,
+      4,
+      15,
+      "in a sum it would be read otherwise",
+    ],
+    [
+      "a name that begins with evidence",
+      `${head}parameters: { measured width: 1 um }\n`,
+      4,
+      15,
+      "in a sum it would be read otherwise",
+    ],
     ["a long name", `${head}parameters: { ${"a".repeat(61)}: 1 um }\n`, 4, 15, "at most 60 letters"],
   ])("%s", (_, text, line, column, clause) => {
     const problems = problemsOf(text);
@@ -66,7 +118,9 @@ describe("content that does not fit is told with its place", () => {
   });
 
   it("explains a phrase that { } cut, at each of its pieces", () => {
-    const problems = problemsOf("chip: A\nversion: 1\nprocess: { silicon thickness: measured 40 um, microscope, die K11, 2026-11-20 }\n");
+    const problems = problemsOf(
+      "chip: A\nversion: 1\nprocess: { silicon thickness: measured 40 um, microscope, die K11, 2026-11-20 }\n",
+    );
     expect(problems.length).toBe(3);
     for (const [i, piece] of ["microscope", "die K11", "2026-11-20"].entries()) {
       expect(problems[i]).toContain(`Inside { } a comma ends an entry, so "${piece}" is cut off from "silicon thickness"`);
@@ -77,25 +131,40 @@ describe("content that does not fit is told with its place", () => {
     expect(problemsOf("chip: A\nversion: 9\nmount: x\nprocess: { silicon thickness: 1 V x }\nfoo: 1\n").length).toBe(4);
   });
 
-  it.each(["__proto__", "constructor", "toString", "hasOwnProperty", "prototype", "valueOf"])("%s is a name like any other", (name) => {
-    expect(problemsOf(`${head}${name}: 1\n`)[0]).toContain(`"${name}" is not known at the top of a chip text`);
-    expect(problemsOf(`${head}mount: ${name}\n`)[0]).toContain("is not known here");
-    expect(problemsOf(`${head}devices: { a: { is: ${name} } }\n`)[0]).toContain("is not known here");
-    expect(problemsOf(`chip: A\nversion: 1\nprocess: { silicon thickness: 40 um, ${name}: { polluted: 1 } }\n`)[0]).toContain("is not known in process");
-    const { values, problems } = readSample(`${head}parameters: { ${name}: 1 um }\ndevices: { ${name}: { is: bar, width: ${name} } }\n`);
-    if (name === "__proto__") expect(problems.length).toBe(2);
-    else expect(values?.parameters?.get(name)?.text).toBe("1 um");
-    expect(({} as { polluted?: unknown }).polluted).toBeUndefined();
-    expect(Object.getPrototypeOf({})).toBe(Object.prototype);
-  });
+  it.each(["__proto__", "constructor", "toString", "hasOwnProperty", "prototype", "valueOf"])(
+    "%s is a name like any other",
+    (name) => {
+      expect(problemsOf(`${head}${name}: 1\n`)[0]).toContain(`"${name}" is not known at the top of a chip text`);
+      expect(problemsOf(`${head}mount: ${name}\n`)[0]).toContain("is not known here");
+      expect(problemsOf(`${head}devices: { a: { is: ${name} } }\n`)[0]).toContain("is not known here");
+      expect(problemsOf(`chip: A\nversion: 1\nprocess: { silicon thickness: 40 um, ${name}: { polluted: 1 } }\n`)[0]).toContain(
+        "is not known in process",
+      );
+      const { values, problems } = readSample(
+        `${head}parameters: { ${name}: 1 um }\ndevices: { ${name}: { is: bar, width: ${name} } }\n`,
+      );
+      if (name === "__proto__") expect(problems.length).toBe(2);
+      else expect(values?.parameters?.get(name)?.text).toBe("1 um");
+      expect(({} as { polluted?: unknown }).polluted).toBeUndefined();
+      expect(Object.getPrototypeOf({})).toBe(Object.prototype);
+    },
+  );
 });
 
 describe("laws in the text", () => {
-  const withLaw = (law: string): readonly string[] => problemsOf(`chip: A\nversion: 1\nprocess:\n  silicon thickness: 40 um\n  conductivity: ${law}\n`);
+  const withLaw = (law: string): readonly string[] =>
+    problemsOf(`chip: A\nversion: 1\nprocess:\n  silicon thickness: 40 um\n  conductivity: ${law}\n`);
   const formula = (rest: Record<string, string>): string =>
-    `{ ${Object.entries({ formula: "2 * T", unit: "W/(m K)", range: "250 K to 1000 K", source: "own", ...rest }).map(([key, value]) => `${key}: ${value}`).join(", ")} }`;
+    `{ ${Object.entries({ formula: "2 * T", unit: "W/(m K)", range: "250 K to 1000 K", source: "own", ...rest })
+      .map(([key, value]) => `${key}: ${value}`)
+      .join(", ")} }`;
 
-  it.each(["120 W/(m K) ± 5 %", formula({}), formula({ spread: "5 %" }), "{ temperatures: [300 K, 400 K], values: [120 W/(m K), 90 W/(m K)], source: own }"])("takes %s", (law) => {
+  it.each([
+    "120 W/(m K) ± 5 %",
+    formula({}),
+    formula({ spread: "5 %" }),
+    "{ temperatures: [300 K, 400 K], values: [120 W/(m K), 90 W/(m K)], source: own }",
+  ])("takes %s", (law) => {
     expect(withLaw(law)).toEqual([]);
   });
 
@@ -171,7 +240,15 @@ describe("a form that is no chip text is told with its place", () => {
   });
 
   it("sees no tag, anchor or alias in plain words", () => {
-    for (const text of ["a: wow!\nb: 1\n", "a: { b: hello!, c: 1 }\n", 'a: "!x"\n', "a: x & y * z\n", "a: |\n  !x &y *z\nb: wow! yes\n", "a!: 1\n", "- wow!\n".replace("- ", "a: ")]) {
+    for (const text of [
+      "a: wow!\nb: 1\n",
+      "a: { b: hello!, c: 1 }\n",
+      'a: "!x"\n',
+      "a: x & y * z\n",
+      "a: |\n  !x &y *z\nb: wow! yes\n",
+      "a!: 1\n",
+      "- wow!\n".replace("- ", "a: "),
+    ]) {
       expect(() => parseText(text, "chip.yaml"), text).not.toThrow();
     }
   });

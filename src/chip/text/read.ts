@@ -2,6 +2,8 @@
  * Reading a tree of nodes by a shape: quantities become phrases, records become objects, and everything that does not fit becomes a
  * sentence with its place. Reading goes on after a problem, so that one run tells all of them.
  */
+
+import { isMap, isScalar, isSeq, type Node, type Scalar, type YAMLMap } from "yaml";
 import {
   describeDimension,
   dimensionNamed,
@@ -9,22 +11,21 @@ import {
   ExpressionError,
   type Field,
   type Fields,
+  type LawShape,
+  type LawText,
   nearestName,
   parsePhrase,
   type QuantityShape,
-  type LawShape,
-  type LawText,
   type QuantityText,
   quantity,
-  readsAsName,
   type ReadOf,
   type ReadRecord,
   type RecordShape,
+  readsAsName,
   type Shape,
   type TaggedShape,
   type TaggedText,
 } from "#base";
-import { isMap, isScalar, isSeq, type Node, type Scalar, type YAMLMap } from "yaml";
 import { checkFormula, checkTable, formulaFields, tableFields } from "./law-text.ts";
 import { placeOf } from "./parse.ts";
 import { complain, pathText, type Reading, writtenText } from "./reading.ts";
@@ -73,7 +74,11 @@ export function describeQuantityShape(shape: QuantityShape): string {
 }
 
 /** Reads a node by a shape; undefined where it does not fit (the problem is then noted). */
-export function readNode<S extends Shape>(shape: S, node: Node | null, at: { reading: Reading; path: readonly string[] }): ReadOf<S> | undefined {
+export function readNode<S extends Shape>(
+  shape: S,
+  node: Node | null,
+  at: { reading: Reading; path: readonly string[] },
+): ReadOf<S> | undefined {
   return readAny(shape, node, at) as ReadOf<S> | undefined;
 }
 
@@ -83,7 +88,11 @@ interface At {
 }
 
 function refuse(shape: Shape, node: Node | null, at: At): undefined {
-  return complain(at.reading, node, `Cannot read ${pathText(at.path)}: expected ${describeShape(shape)}; found ${describeNode(node)}.`);
+  return complain(
+    at.reading,
+    node,
+    `Cannot read ${pathText(at.path)}: expected ${describeShape(shape)}; found ${describeNode(node)}.`,
+  );
 }
 
 function readAny(shape: Shape, node: Node | null, at: At): unknown {
@@ -93,7 +102,11 @@ function readAny(shape: Shape, node: Node | null, at: At): unknown {
     case "text":
       return isScalar(node) && node.value !== null ? writtenText(node) : refuse(shape, node, at);
     case "whole":
-      return isScalar(node) && typeof node.value === "number" && Number.isInteger(node.value) && node.value >= shape.least && node.value <= shape.most
+      return isScalar(node) &&
+        typeof node.value === "number" &&
+        Number.isInteger(node.value) &&
+        node.value >= shape.least &&
+        node.value <= shape.most
         ? node.value
         : refuse(shape, node, at);
     case "choice":
@@ -102,7 +115,9 @@ function readAny(shape: Shape, node: Node | null, at: At): unknown {
       return readLaw(shape, node, at);
     case "list":
       return isSeq(node)
-        ? node.items.map((item, i) => readAny(shape.each, item as Node | null, { ...at, path: [...at.path, String(i + 1)] })).filter((item) => item !== undefined)
+        ? node.items
+            .map((item, i) => readAny(shape.each, item as Node | null, { ...at, path: [...at.path, String(i + 1)] }))
+            .filter((item) => item !== undefined)
         : refuse(shape, node, at);
     case "map":
       return readMap(shape, node, at);
@@ -122,7 +137,11 @@ function readQuantity(shape: QuantityShape, node: Node | null, at: At): Quantity
     const phrase = parsePhrase(written);
     const bare = phrase.value.kind === "number" && phrase.value.unit === "" && phrase.value.amount.value !== 0;
     if (bare && shape.dimension !== "number") {
-      return complain(at.reading, node, `Cannot read ${pathText(at.path)}: ${written} has no unit; expected ${describeQuantityShape(shape)}, for example ${shape.example}.`);
+      return complain(
+        at.reading,
+        node,
+        `Cannot read ${pathText(at.path)}: ${written} has no unit; expected ${describeQuantityShape(shape)}, for example ${shape.example}.`,
+      );
     }
     const quantity: QuantityText = { path: at.path, place: placeOf(at.reading.parsed, node), text: written, phrase, shape };
     at.reading.quantities.push(quantity);
@@ -140,14 +159,25 @@ function readQuantity(shape: QuantityShape, node: Node | null, at: At): Quantity
 
 function nearestClause(word: string, allowed: readonly string[]): string {
   const nearest = nearestName(word, allowed);
-  return nearest === undefined ? `Allowed are ${allowed.join(", ")}.` : `The nearest is "${nearest}"; allowed are ${allowed.join(", ")}.`;
+  return nearest === undefined
+    ? `Allowed are ${allowed.join(", ")}.`
+    : `The nearest is "${nearest}"; allowed are ${allowed.join(", ")}.`;
 }
 
 function readChoice(shape: { words: readonly string[] }, node: Node | null, at: At): string | undefined {
-  if (!isScalar(node) || node.value === null) return complain(at.reading, node, `Cannot read ${pathText(at.path)}: expected one of ${shape.words.join(", ")}; found ${describeNode(node)}.`);
+  if (!isScalar(node) || node.value === null)
+    return complain(
+      at.reading,
+      node,
+      `Cannot read ${pathText(at.path)}: expected one of ${shape.words.join(", ")}; found ${describeNode(node)}.`,
+    );
   const written = writtenText(node);
   if (shape.words.includes(written)) return written;
-  return complain(at.reading, node, `Cannot read ${pathText(at.path)}: "${written.slice(0, 60)}" is not known here. ${nearestClause(written, shape.words)}`);
+  return complain(
+    at.reading,
+    node,
+    `Cannot read ${pathText(at.path)}: "${written.slice(0, 60)}" is not known here. ${nearestClause(written, shape.words)}`,
+  );
 }
 
 function readEither(shape: EitherShape, node: Node | null, at: At): unknown {
@@ -155,7 +185,11 @@ function readEither(shape: EitherShape, node: Node | null, at: At): unknown {
   if (isScalar(node) && node.value !== null) {
     const written = writtenText(node);
     if (shape.words.includes(written)) return written;
-    return complain(at.reading, node, `Cannot read ${pathText(at.path)}: "${written.slice(0, 60)}" is not known here. Expected ${describeShape(shape)}.`);
+    return complain(
+      at.reading,
+      node,
+      `Cannot read ${pathText(at.path)}: "${written.slice(0, 60)}" is not known here. Expected ${describeShape(shape)}.`,
+    );
   }
   return refuse(shape, node, at);
 }
@@ -170,11 +204,19 @@ function readMap(shape: Shape & { kind: "map" }, node: Node | null, at: At): Rea
     const key = pair.key as Scalar;
     const name = writtenText(key);
     if (!chosenName.test(name) || name.length > 60) {
-      complain(at.reading, key, `"${name.slice(0, 60)}" cannot be the name of ${shape.names}: a name begins with a letter and holds at most 60 letters, digits, blanks, hyphens and underscores, for example ${shape.example}.`);
+      complain(
+        at.reading,
+        key,
+        `"${name.slice(0, 60)}" cannot be the name of ${shape.names}: a name begins with a letter and holds at most 60 letters, digits, blanks, hyphens and underscores, for example ${shape.example}.`,
+      );
       continue;
     }
     if (shape.each.kind === "quantity" && !readsAsName(name)) {
-      complain(at.reading, key, `"${name}" cannot be the name of ${shape.names}: in a sum it would be read otherwise. Leave out operators between blanks and the words to, within, per and pi, and do not begin with measured, assumed, drawn or predicted; for example ${shape.example}.`);
+      complain(
+        at.reading,
+        key,
+        `"${name}" cannot be the name of ${shape.names}: in a sum it would be read otherwise. Leave out operators between blanks and the words to, within, per and pi, and do not begin with measured, assumed, drawn or predicted; for example ${shape.example}.`,
+      );
       continue;
     }
     const value = readAny(shape.each, pair.value as Node | null, { ...at, path: [...at.path, name] });
@@ -221,7 +263,12 @@ export function readRecord<F extends Fields>(fields: F, map: YAMLMap, at: At): R
   }
   for (const name of names) {
     const field = fields[name]!;
-    if (field.optional === true || Object.hasOwn(values, name) || map.items.some((pair) => isScalar(pair.key) && writtenText(pair.key) === name)) continue;
+    if (
+      field.optional === true ||
+      Object.hasOwn(values, name) ||
+      map.items.some((pair) => isScalar(pair.key) && writtenText(pair.key) === name)
+    )
+      continue;
     const place = at.path.length === 0 ? "The chip text" : pathText(at.path);
     complain(at.reading, map, `${place} lacks "${name}": ${describeShape(field.shape)}.`);
     whole = false;
@@ -233,7 +280,8 @@ function readTagged(shape: TaggedShape, node: Node | null, at: At): TaggedText |
   if (!isMap(node)) return refuse(shape, node, at);
   const tag = node.items.find((pair) => isScalar(pair.key) && writtenText(pair.key) === shape.tag);
   const words = [...shape.variants.keys()];
-  if (tag === undefined) return complain(at.reading, node, `${pathText(at.path)} lacks "${shape.tag}": one of ${words.join(", ")}.`);
+  if (tag === undefined)
+    return complain(at.reading, node, `${pathText(at.path)} lacks "${shape.tag}": one of ${words.join(", ")}.`);
   const word = readChoice({ words }, tag.value as Node | null, { ...at, path: [...at.path, shape.tag] });
   const variant: RecordShape | undefined = word === undefined ? undefined : shape.variants.get(word);
   if (word === undefined || variant === undefined) return undefined;

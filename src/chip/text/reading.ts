@@ -1,8 +1,9 @@
 /**
  * What every part of the reader shares: the reading in progress, the way it notes a problem, and the written text of a scalar.
  */
-import type { QuantityText, TextProblem } from "#base";
+
 import { isScalar, type Node, type Scalar } from "yaml";
+import type { QuantityText, TextProblem } from "#base";
 import type { ParsedText } from "./parse.ts";
 
 /** A reading in progress: where the text is and what was found wrong so far. */

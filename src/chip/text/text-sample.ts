@@ -1,6 +1,20 @@
 /** A small set of fields and a valid text of them, on which the tests of this folder stand. */
-import { choice, either, type Fields, type InputError, law, list, mapOf, quantity, record, text, type TextProblem, whole } from "#base";
+
 import type { YAMLMap } from "yaml";
+import {
+  choice,
+  either,
+  type Fields,
+  type InputError,
+  law,
+  list,
+  mapOf,
+  quantity,
+  record,
+  type TextProblem,
+  text,
+  whole,
+} from "#base";
 import { parseText } from "./parse.ts";
 import { readRecord } from "./read.ts";
 import type { Reading } from "./reading.ts";
@@ -12,16 +26,36 @@ export const sampleFields = {
   version: { shape: whole({ least: 1, most: 1, example: "1" }), about: "Version of the form." },
   note: { shape: text("invented"), about: "A remark.", optional: true },
   mount: { shape: choice("chuck", "package"), about: "What holds the die.", optional: true },
-  gas: { shape: either(["air", "vacuum"], { pressure: { shape: quantity("pressure", { example: "101 kPa", evidence: "assumed" }), about: "Pressure of the gas." } }), about: "What lies round the die.", optional: true },
+  gas: {
+    shape: either(["air", "vacuum"], {
+      pressure: { shape: quantity("pressure", { example: "101 kPa", evidence: "assumed" }), about: "Pressure of the gas." },
+    }),
+    about: "What lies round the die.",
+    optional: true,
+  },
   process: {
     shape: record({
-      "silicon thickness": { shape: quantity("length", { example: "40 um ± 1 um", evidence: "assumed" }), about: "Thickness of the silicon." },
-      temperature: { shape: quantity("temperature", { as: "temperature", example: "298 K", evidence: "assumed" }), about: "Of the room.", optional: true },
+      "silicon thickness": {
+        shape: quantity("length", { example: "40 um ± 1 um", evidence: "assumed" }),
+        about: "Thickness of the silicon.",
+      },
+      temperature: {
+        shape: quantity("temperature", { as: "temperature", example: "298 K", evidence: "assumed" }),
+        about: "Of the room.",
+        optional: true,
+      },
       conductivity: { shape: law("thermal conductivity", "120 W/(m K)"), about: "Of the silicon.", optional: true },
     }),
     about: "How the chip is made.",
   },
-  parameters: { shape: mapOf(quantity("number", { example: "6 um", evidence: "drawn" }), { names: "a parameter", example: "leg width: 6 um" }), about: "Named quantities.", optional: true },
+  parameters: {
+    shape: mapOf(quantity("number", { example: "6 um", evidence: "drawn" }), {
+      names: "a parameter",
+      example: "leg width: 6 um",
+    }),
+    about: "Named quantities.",
+    optional: true,
+  },
   points: { shape: list(record({ at: { shape: length, about: "Where." } })), about: "Places.", optional: true },
   devices: {
     shape: mapOf(

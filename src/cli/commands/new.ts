@@ -51,15 +51,24 @@ export const registerNew: RegisterCommand = (program, run) => {
     .addHelpText("after", "\nExamples:\n  waferwright new my-chip --from leafgate\n  waferwright new my-chip")
     .action((folder: string, options: { from?: string }) =>
       run(async (context) => {
-        if (existsSync(join(folder, "chip.yaml"))) throw refuse(folder, "This folder holds a chip.yaml already; nothing was written. Choose another name.");
+        if (existsSync(join(folder, "chip.yaml")))
+          throw refuse(folder, "This folder holds a chip.yaml already; nothing was written. Choose another name.");
         if (options.from === undefined) {
-          const name = folder.split(/[\\/]/).filter((part) => part !== "").at(-1) ?? "New chip";
+          const name =
+            folder
+              .split(/[\\/]/)
+              .filter((part) => part !== "")
+              .at(-1) ?? "New chip";
           await mkdir(folder, { recursive: true });
           await replaceFile(join(folder, "chip.yaml"), emptyText(JSON.stringify(name)));
         } else {
           const examples = (await readdir(examplesFolder())).filter((entry) => /^\d\d-/.test(entry));
           const found = examples.find((entry) => entry === options.from || entry.slice(3) === options.from);
-          if (found === undefined) throw refuse(folder, `There is no example "${options.from}"; there are ${examples.map((entry) => entry.slice(3)).join(", ")}.`);
+          if (found === undefined)
+            throw refuse(
+              folder,
+              `There is no example "${options.from}"; there are ${examples.map((entry) => entry.slice(3)).join(", ")}.`,
+            );
           await cp(join(examplesFolder(), found), folder, { recursive: true });
         }
         context.print(`wrote ${join(folder, "chip.yaml")}`);

@@ -104,7 +104,13 @@ export const registerPredict: RegisterCommand = (program, run) => {
         const chip = (await openFolder(folder)).with((options.with ?? []).map(parseOverride));
         const at = chooseCase(chip, options);
         const extra = sentenceRequests(at.device, at.caseName);
-        const ledger = buildLedger(chip, { samples: 0, seed: 1, doubtAsDrawn: options.json === true || options.out !== undefined, extra, progress: context.progress });
+        const ledger = buildLedger(chip, {
+          samples: 0,
+          seed: 1,
+          doubtAsDrawn: options.json === true || options.out !== undefined,
+          extra,
+          progress: context.progress,
+        });
         context.clearProgress();
         if (options.json === true || options.out !== undefined) {
           const text = `${JSON.stringify(predictionToJson(ledger, extra), null, 2)}\n`;

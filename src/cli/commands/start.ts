@@ -2,11 +2,11 @@
 import { join } from "node:path";
 import { buildLedger } from "#chip";
 import { openFolder } from "../context.ts";
+import { sentenceRequests } from "../terminal/sentences.ts";
 import type { RegisterCommand } from "./command.ts";
 import { writeMask } from "./mask.ts";
 import { examplesFolder } from "./new.ts";
 import { chooseCase, printLedger } from "./predict.ts";
-import { sentenceRequests } from "../terminal/sentences.ts";
 
 export const registerStart: RegisterCommand = (program, run) => {
   program
@@ -19,12 +19,20 @@ export const registerStart: RegisterCommand = (program, run) => {
         const chosen = folder ?? join(examplesFolder(), "02-leafgate");
         const chip = await openFolder(chosen);
         const at = chooseCase(chip, {});
-        const ledger = buildLedger(chip, { samples: 0, seed: 1, doubtAsDrawn: false, extra: sentenceRequests(at.device, at.caseName), progress: context.progress });
+        const ledger = buildLedger(chip, {
+          samples: 0,
+          seed: 1,
+          doubtAsDrawn: false,
+          extra: sentenceRequests(at.device, at.caseName),
+          progress: context.progress,
+        });
         context.clearProgress();
         printLedger(context, ledger, at);
         const { files } = await writeMask(chosen, options.out);
         context.print(`  ${"Wrote".padEnd(10)}${files.join(", ")}`);
-        context.print(`  ${"Next".padEnd(10)}node waferwright.mjs new my-chip --from leafgate; then change leg width in my-chip/chip.yaml`);
+        context.print(
+          `  ${"Next".padEnd(10)}node waferwright.mjs new my-chip --from leafgate; then change leg width in my-chip/chip.yaml`,
+        );
         // a requirement that fails is the story of the demo, not a failure of the demonstration
         context.exitCode = 0;
       }),

@@ -2,8 +2,10 @@
  * Bent-beam actuators: pairs of slightly tilted legs between two anchors push a shuttle when they are warmed.
  * A pair is a bank of one.
  */
+
 import { either, type Fields, quantity, record, type ValueRecord, whole } from "#base";
 import type { Assembly, HeatLoss, Part } from "../assembly.ts";
+import { AssemblyError } from "../assembly-error.ts";
 import { defineFamily } from "../family.ts";
 import { anchor } from "../parts/anchor.ts";
 import { beam } from "../parts/beam.ts";
@@ -17,7 +19,10 @@ const drawnLength = (example: string) => quantity("length", { example, evidence:
 const legFields = {
   length: { shape: drawnLength("800 um"), about: "Length of a leg from anchor edge to shuttle edge, along the leg." },
   width: { shape: drawnLength("6 um"), about: "Width of a leg in the plane." },
-  tilt: { shape: quantity("angle", { example: "2.5 deg", evidence: "drawn", above: 0, most: 0.8 }), about: "Angle of a leg to the line from anchor to anchor." },
+  tilt: {
+    shape: quantity("angle", { example: "2.5 deg", evidence: "drawn", above: 0, most: 0.8 }),
+    about: "Angle of a leg to the line from anchor to anchor.",
+  },
 } as const satisfies Fields;
 
 const bankLegFields = {
@@ -54,7 +59,11 @@ export const anchorFields = {
 } as const satisfies Fields;
 
 const loadFields = {
-  stiffness: { shape: quantity("stiffness", { example: "32 N/m", evidence: "assumed", least: 0, most: 1e6 }), about: "Stiffness along the travel of what hangs on the shuttle.", optional: true },
+  stiffness: {
+    shape: quantity("stiffness", { example: "32 N/m", evidence: "assumed", least: 0, most: 1e6 }),
+    about: "Stiffness along the travel of what hangs on the shuttle.",
+    optional: true,
+  },
   "heat leak": {
     shape: quantity("thermal conductance", { example: "0.25 mW/K", evidence: "assumed", least: 0, most: 1 }),
     about: "Heat conductance from the shuttle to the surroundings through what hangs on it.",
@@ -70,18 +79,39 @@ const padFields = {
 
 /** Fields that every device between two anchors shares. */
 const commonFields = {
-  anchors: { shape: either(["ideal"], anchorFields), about: "Anchors of silicon on glass, or ideal ones that stay cool and rigid." },
-  "heat loss": { shape: either(["gas", "none"], exchangeFields), about: "How the beams lose heat besides their ends: computed for the gas, none, or given." },
-  neighbours: { shape: { kind: "choice", words: ["shared", "apart"] }, about: "Whether beams side by side share the gas between them (as they do), or each loses heat as if alone.", optional: true },
+  anchors: {
+    shape: either(["ideal"], anchorFields),
+    about: "Anchors of silicon on glass, or ideal ones that stay cool and rigid.",
+  },
+  "heat loss": {
+    shape: either(["gas", "none"], exchangeFields),
+    about: "How the beams lose heat besides their ends: computed for the gas, none, or given.",
+  },
+  neighbours: {
+    shape: { kind: "choice", words: ["shared", "apart"] },
+    about: "Whether beams side by side share the gas between them (as they do), or each loses heat as if alone.",
+    optional: true,
+  },
   trench: { shape: drawnLength("24 um"), about: "Clear width round the device to the silicon that stays.", optional: true },
-  leads: { shape: quantity("resistance", { example: "10 ohm ± 4 ohm", evidence: "assumed", least: 0, most: 1e6 }), about: "Resistance of pads and leads, both together.", optional: true },
+  leads: {
+    shape: quantity("resistance", { example: "10 ohm ± 4 ohm", evidence: "assumed", least: 0, most: 1e6 }),
+    about: "Resistance of pads and leads, both together.",
+    optional: true,
+  },
   pads: { shape: record(padFields), about: "Probe pads at each anchor.", optional: true },
 } as const satisfies Fields;
 
 const pairFields = {
   legs: { shape: record(legFields), about: "The two legs." },
-  shuttle: { shape: either(["point"], plateFields), about: "The plate between the legs; \"point\" is the idealised one without size." },
-  load: { shape: record(loadFields), about: "Stand-ins for parts that hang on the shuttle and are not modelled.", optional: true },
+  shuttle: {
+    shape: either(["point"], plateFields),
+    about: 'The plate between the legs; "point" is the idealised one without size.',
+  },
+  load: {
+    shape: record(loadFields),
+    about: "Stand-ins for parts that hang on the shuttle and are not modelled.",
+    optional: true,
+  },
   ...commonFields,
 } as const satisfies Fields;
 
@@ -98,7 +128,8 @@ type Common = ValueRecord<typeof commonFields>;
 function heatLossOf(values: Common): HeatLoss {
   const given = values["heat loss"];
   if (typeof given === "string") return given;
-  if ((given["per length"] === undefined) === (given.film === undefined)) throw new RangeError('a given heat loss is either "per length" or a "film", one of the two');
+  if ((given["per length"] === undefined) === (given.film === undefined))
+    throw new AssemblyError('a given heat loss is either "per length" or a "film", one of the two');
   return { perLength: given["per length"], film: given.film };
 }
 
@@ -144,7 +175,8 @@ function padParts(values: Common, anchors: readonly Rectangle[]): Part[] {
     };
     const { force, sense } = pads;
     const total = force.width + (sense === undefined ? 0 : sense.width + padSpacing);
-    if (total > rectangle.right - rectangle.left) throw new RangeError("the pads are wider than the anchor that they stand at");
+    if (total > rectangle.right - rectangle.left)
+      throw new AssemblyError("the pads are wider than the anchor that they stand at");
     const forcePad = place("force", force, middle + (side * (total - force.width)) / 2);
     return sense === undefined ? [forcePad] : [forcePad, place("sense", sense, middle - (side * (total - sense.width)) / 2)];
   });
@@ -164,16 +196,30 @@ function assembleBank(bank: BankShape, values: ValueRecord<typeof pairFields>): 
   const rootLevels = Array.from({ length: nPairs }, (_, i) => (i - (nPairs - 1) / 2) * pitch);
   const levels = rootLevels.map((y) => y + rise);
   if (values.shuttle !== "point" && values.shuttle.height < (nPairs - 1) * pitch) {
-    throw new RangeError(`the shuttle is ${(values.shuttle.height * 1e6).toFixed(1)} um high, but its legs meet it over ${((nPairs - 1) * pitch * 1e6).toFixed(1)} um: make it higher`);
+    throw new AssemblyError(
+      `the shuttle is ${(values.shuttle.height * 1e6).toFixed(1)} um high, but its legs meet it over ${((nPairs - 1) * pitch * 1e6).toFixed(1)} um: make it higher`,
+    );
   }
-  if (nPairs > 1 && pitch <= legs.width / Math.cos(legs.tilt)) throw new RangeError("the pitch of the legs must be larger than their width");
+  if (nPairs > 1 && pitch <= legs.width / Math.cos(legs.tilt))
+    throw new AssemblyError("the pitch of the legs must be larger than their width");
   const { parts: anchors, rectangles } = anchorPair(values, { x: half + span, y: 0 });
-  const load = { leak: values.load?.["heat leak"] ?? 0, loadStiffness: values.load?.stiffness ?? 0, levels, centre: { x: 0, y: rise } };
-  const middle = values.shuttle === "point" ? pointShuttle("shuttle", load) : shuttle("shuttle", { ...load, ...values.shuttle, wallDistance: values.trench });
+  const load = {
+    leak: values.load?.["heat leak"] ?? 0,
+    loadStiffness: values.load?.stiffness ?? 0,
+    levels,
+    centre: { x: 0, y: rise },
+  };
+  const middle =
+    values.shuttle === "point"
+      ? pointShuttle("shuttle", load)
+      : shuttle("shuttle", { ...load, ...values.shuttle, wallDistance: values.trench });
   const legParts = rootLevels.flatMap((y, level) =>
     (["left", "right"] as const).map((side) => {
       const sign = side === "left" ? -1 : 1;
-      const end = values.shuttle === "point" ? { node: `shuttle spine ${level + 1}`, point: `shuttle spine ${level + 1}` } : shuttleEnd("shuttle", level, side);
+      const end =
+        values.shuttle === "point"
+          ? { node: `shuttle spine ${level + 1}`, point: `shuttle spine ${level + 1}` }
+          : shuttleEnd("shuttle", level, side);
       return beam(`leg ${level + 1} ${side}`, {
         role: "leg",
         from: { x: sign * (half + span), y, recedes: sign, node: `anchor ${side}`, fixed: true },
@@ -184,11 +230,20 @@ function assembleBank(bank: BankShape, values: ValueRecord<typeof pairFields>): 
     }),
   );
   const section = gasSection("legs", {
-    rows: rootLevels.map((y, level) => ({ position: y * Math.cos(legs.tilt), width: legs.width, beams: [`leg ${level + 1} left`, `leg ${level + 1} right`] })),
+    rows: rootLevels.map((y, level) => ({
+      position: y * Math.cos(legs.tilt),
+      width: legs.width,
+      beams: [`leg ${level + 1} left`, `leg ${level + 1} right`],
+    })),
     wallDistance: values.trench,
     apart: values.neighbours === "apart",
   });
-  return { parts: [...anchors, middle, ...legParts, section, ...padParts(values, rectangles)], heatLoss: heatLossOf(values), trench: values.trench, nRoots: 4 * nPairs };
+  return {
+    parts: [...anchors, middle, ...legParts, section, ...padParts(values, rectangles)],
+    heatLoss: heatLossOf(values),
+    trench: values.trench,
+    nRoots: 4 * nPairs,
+  };
 }
 
 export const bentBeamPair = defineFamily({
@@ -204,7 +259,7 @@ export const bentBeamBank = defineFamily({
   fields: bankFields,
   assemble: (values) => {
     const { pairs, pitch } = values.legs;
-    if (pairs > 1 && pitch === undefined) throw new RangeError("legs of more than one pair need a pitch, for example 16 um");
+    if (pairs > 1 && pitch === undefined) throw new AssemblyError("legs of more than one pair need a pitch, for example 16 um");
     return assembleBank({ nPairs: pairs, legs: values.legs, pitch: pitch ?? 0 }, values);
   },
 });
@@ -222,7 +277,16 @@ export const straightBar = defineFamily({
       width: values.width,
       free: true,
     });
-    const section = gasSection("bar", { rows: [{ position: 0, width: values.width, beams: ["bar"] }], wallDistance: values.trench, apart: values.neighbours === "apart" });
-    return { parts: [...anchors, bar, section, ...padParts(values, rectangles)], heatLoss: heatLossOf(values), trench: values.trench, nRoots: 2 };
+    const section = gasSection("bar", {
+      rows: [{ position: 0, width: values.width, beams: ["bar"] }],
+      wallDistance: values.trench,
+      apart: values.neighbours === "apart",
+    });
+    return {
+      parts: [...anchors, bar, section, ...padParts(values, rectangles)],
+      heatLoss: heatLossOf(values),
+      trench: values.trench,
+      nRoots: 2,
+    };
   },
 });

@@ -43,14 +43,28 @@ export function beam(name: string, options: BeamOptions): Part {
       const start = { x: from.x - reach, y: from.y - reach * slope };
       const end = { x: to.x + reach, y: to.y + reach * slope };
       const [left, right] = dx > 0 ? [start, end] : [end, start];
-      const polygon = Float64Array.of(left.x, left.y - half, right.x, right.y - half, right.x, right.y + half, left.x, left.y + half);
+      const polygon = Float64Array.of(
+        left.x,
+        left.y - half,
+        right.x,
+        right.y - half,
+        right.x,
+        right.y + half,
+        left.x,
+        left.y + half,
+      );
       return [{ plate: "silicon", polygon, free: options.free }];
     },
     addToFrame: (frame) => {
       const place = (end: BeamEnd, label: string): number => {
         if (end.point !== undefined) return frame.point(end.point);
         const shift = end.recedes * frame.sizes.inward;
-        return frame.addPoint(`${name} ${label}`, { x: end.x + shift, y: end.y + shift * slope, node: frame.node(end.node), fixed: end.fixed });
+        return frame.addPoint(`${name} ${label}`, {
+          x: end.x + shift,
+          y: end.y + shift * slope,
+          node: frame.node(end.node),
+          fixed: end.fixed,
+        });
       };
       const start = place(from, "start");
       const finish = place(to, "end");

@@ -15,10 +15,15 @@ export function gasSection(name: string, options: GasSectionOptions): Part {
     name: `gas round the ${name}`,
     outlines: () => [],
     addToFrame: (frame) => {
-      const rows = options.rows.map((row) => ({ position: row.position, width: frame.lineWidth(row.width, name), beams: row.beams.map((beam) => frame.beam(beam)) }));
+      const rows = options.rows.map((row) => ({
+        position: row.position,
+        width: frame.lineWidth(row.width, name),
+        beams: row.beams.map((beam) => frame.beam(beam)),
+      }));
       // an opening grows by the edge loss on both of its sides
       const wallDistance = options.wallDistance === undefined ? undefined : options.wallDistance + 2 * frame.sizes.inward;
-      if (options.apart) for (const row of rows) frame.addCrossSection({ rows: [{ ...row, position: 0 }], wallDistance: undefined });
+      if (options.apart)
+        for (const row of rows) frame.addCrossSection({ rows: [{ ...row, position: 0 }], wallDistance: undefined });
       else frame.addCrossSection({ rows, wallDistance });
     },
   };

@@ -54,10 +54,22 @@ export function shuttle(name: string, options: ShuttleOptions): Part {
           const node = frame.addNode(end.node, {});
           const x = centre.x + (side === "left" ? -width / 2 : width / 2);
           const point = frame.addPoint(end.point, { x, y, node, fixed: false });
-          frame.addBeam({ name: `${name} link ${level + 1} ${side}`, role: "link", from: point, to: spinePoint, width: linkWidth });
+          frame.addBeam({
+            name: `${name} link ${level + 1} ${side}`,
+            role: "link",
+            from: point,
+            to: spinePoint,
+            width: linkWidth,
+          });
         }
         if (level > 0) {
-          frame.addBeam({ name: `${name} spine ${level} to ${level + 1}`, role: "link", from: frame.point(`${name} spine ${level}`), to: spinePoint, width });
+          frame.addBeam({
+            name: `${name} spine ${level} to ${level + 1}`,
+            role: "link",
+            from: frame.point(`${name} spine ${level}`),
+            to: spinePoint,
+            width,
+          });
         }
       });
       frame.setOutput({ point: frame.point(`${name} spine ${Math.ceil(nLevels / 2)}`), loadStiffness: options.loadStiffness });
@@ -76,7 +88,10 @@ export function pointShuttle(name: string, options: Omit<ShuttleOptions, "width"
         frame.markShuttleNode(node);
         frame.addPoint(`${name} spine ${level + 1}`, { x: options.centre.x, y, node, fixed: false });
       });
-      frame.setOutput({ point: frame.point(`${name} spine ${Math.ceil(options.levels.length / 2)}`), loadStiffness: options.loadStiffness });
+      frame.setOutput({
+        point: frame.point(`${name} spine ${Math.ceil(options.levels.length / 2)}`),
+        loadStiffness: options.loadStiffness,
+      });
     },
   };
 }

@@ -7,8 +7,10 @@
  * Free strain > 0 wants to lengthen. Residual tension in the material is a negative free strain. Said once, here.
  */
 import { SolveError } from "#base";
-import { addToSkyline, createSkyline, factorSkylineInPlace, type SkylineMatrix, solveSkylineInto } from "#numerics";
+import { addToSkyline, factorSkylineInPlace, solveSkylineInto } from "#numerics";
+import { isAlong, isLike, largestChange } from "./compare-motions.ts";
 import { createElementBuffers, type ElementStiffness, evaluateElementInto } from "./element.ts";
+import { createLayout, type Layout } from "./layout.ts";
 
 export interface FrameJoint {
   /** [m] */
@@ -104,7 +106,7 @@ export class PlanarFrameModel {
 
   constructor(readonly frame: PlanarFrame) {
     for (const { x, y } of frame.joints) this.places.push(x, y);
-    frame.members.forEach((member, m) => this.meshMember(member, m));
+    for (const [m, member] of frame.members.entries()) this.meshMember(member, m);
     this.nNodes = this.places.length / 2;
     this.thinnest = Math.min(...frame.members.map((member) => member.width));
   }
@@ -119,7 +121,13 @@ export class PlanarFrameModel {
     const bending = (member.youngsModulus * member.thickness * member.width ** 3) / 12;
     // shear area 5/6 of the rectangle (Timoshenko; common practice, no source)
     const shear = member.shearModulus === undefined ? 0 : (12 * bending) / (((member.shearModulus * area * 5) / 6) * L * L);
-    const stiffness = { length: L, angle: Math.atan2(to.y - from.y, to.x - from.x), axial: member.youngsModulus * area, bending, shear };
+    const stiffness = {
+      length: L,
+      angle: Math.atan2(to.y - from.y, to.x - from.x),
+      axial: member.youngsModulus * area,
+      bending,
+      shear,
+    };
     let start = member.from;
     for (let index = 0; index < member.nElements; index++) {
       let end = member.to;
@@ -137,12 +145,22 @@ export class PlanarFrameModel {
     const layout = this.layoutFor(loading.held);
     if (options.start !== undefined && options.start.unknowns.length === layout.nUnknowns) {
       const near = this.newton(layout, loading, { fraction: 1, start: options.start.unknowns });
-      if (near !== undefined && near.nNegative === 0 && largestChange(near.unknowns, options.start.unknowns, layout.isLength) < this.thinnest) return this.report(layout, loading, near);
+      if (
+        near !== undefined &&
+        near.nNegative === 0 &&
+        largestChange(near.unknowns, options.start.unknowns, layout.isLength) < this.thinnest
+      )
+        return this.report(layout, loading, near);
     }
     const zero = new Float64Array(layout.nUnknowns);
     const linear = this.linearAnswer(layout, loading);
     const direct = this.newton(layout, loading, { fraction: 1, start: zero });
-    if (direct !== undefined && (direct.nNegative === 0 || options.allowUnstable === true) && isLike(direct.unknowns, linear, layout.isJoint)) return this.report(layout, loading, direct);
+    if (
+      direct !== undefined &&
+      (direct.nNegative === 0 || options.allowUnstable === true) &&
+      isLike(direct.unknowns, linear, layout.isJoint)
+    )
+      return this.report(layout, loading, direct);
     return this.follow(layout, loading, { linear, allowUnstable: options.allowUnstable === true });
   }
 
@@ -163,7 +181,12 @@ export class PlanarFrameModel {
     const key = held.map(({ joint, motion }) => `${joint}.${motion}`).join(" ");
     let layout = this.layouts.get(key);
     if (layout === undefined) {
-      layout = createLayout(this, held);
+      layout = createLayout({
+        elements: this.elements,
+        nNodes: this.nNodes,
+        isFixed: this.frame.joints.map((joint) => joint.fixed),
+        held,
+      });
       this.layouts.set(key, layout);
     }
     return layout;
@@ -180,7 +203,12 @@ export class PlanarFrameModel {
     while (reached < 1) {
       const fraction = Math.min(1, reached + step);
       const next = this.newton(layout, loading, { fraction, start: found.unknowns });
-      if (next === undefined || (next.nNegative > 0 && !options.allowUnstable) || largestChange(next.unknowns, found.unknowns, layout.isLength) > this.thinnest / 2 || !isAlong(next.unknowns, found.unknowns, layout.isLength)) {
+      if (
+        next === undefined ||
+        (next.nNegative > 0 && !options.allowUnstable) ||
+        largestChange(next.unknowns, found.unknowns, layout.isLength) > this.thinnest / 2 ||
+        !isAlong(next.unknowns, found.unknowns, layout.isLength)
+      ) {
         step /= 2;
         if (step < smallestStep) {
           throw new SolveError("The frame has no stable state of balance near its drawn shape", {
@@ -287,7 +315,8 @@ export class PlanarFrameModel {
         if (row >= 0) {
           residual[row] = residual[row]! + spring * at.unknowns[row]!;
           addToSkyline(matrix, { row, column: row }, spring);
-        } else if (reactionOf[dof]! >= 0) layout.reactions[reactionOf[dof]!] = layout.reactions[reactionOf[dof]!]! + spring * heldValue[dof]!;
+        } else if (reactionOf[dof]! >= 0)
+          layout.reactions[reactionOf[dof]!] = layout.reactions[reactionOf[dof]!]! + spring * heldValue[dof]!;
       });
     });
     for (const { joint, motion, value } of loading.loads) {
@@ -314,7 +343,13 @@ export class PlanarFrameModel {
 
   private memberForces(layout: Layout, loading: FrameLoading, unknowns: Float64Array): MemberForces[] {
     const { buffers, places } = this;
-    const forces = this.frame.members.map(() => ({ axialForce: 0, peakStress: 0, peakAt: 0, endStresses: [0, 0] as [number, number], endMoments: [0, 0] as [number, number] }));
+    const forces = this.frame.members.map(() => ({
+      axialForce: 0,
+      peakStress: 0,
+      peakAt: 0,
+      endStresses: [0, 0] as [number, number],
+      endMoments: [0, 0] as [number, number],
+    }));
     const motionAt = (dof: number): number => {
       const unknown = layout.unknownOf[dof]!;
       return unknown >= 0 ? unknowns[unknown]! : layout.heldValue[dof]!;
@@ -352,113 +387,10 @@ export class PlanarFrameModel {
     }
     return forces;
   }
-
-  /** Pairs of nodes that share an element, and the number of nodes. */
-  get topology(): { readonly elements: readonly { readonly start: number; readonly end: number }[]; readonly nNodes: number } {
-    return { elements: this.elements, nNodes: this.nNodes };
-  }
 }
 
 interface Found {
   readonly unknowns: Float64Array;
   readonly nNegative: number;
   readonly iterations: number;
-}
-
-/** Numbering of the unknowns for one set of held motions, with the matrix that fits it. */
-interface Layout {
-  readonly nUnknowns: number;
-  /** [3 nNodes] unknown of every motion, -1 where it is held or fixed. */
-  readonly unknownOf: Int32Array;
-  /** [3 nNodes] place among the reactions, -1 where none is asked for. */
-  readonly reactionOf: Int32Array;
-  readonly heldValue: Float64Array;
-  readonly reactions: Float64Array;
-  readonly matrix: SkylineMatrix;
-  readonly residual: Float64Array;
-  /** [nUnknowns] 1 for displacements, 0 for rotations. */
-  readonly isLength: Uint8Array;
-  /** [nUnknowns] 1 for displacements of joints; inner nodes bow in ways that the linear answer does not know. */
-  readonly isJoint: Uint8Array;
-}
-
-function createLayout(model: PlanarFrameModel, held: FrameLoading["held"]): Layout {
-  const { elements, nNodes } = model.topology;
-  const nJoints = model.frame.joints.length;
-  const unknownOf = new Int32Array(3 * nNodes);
-  const reactionOf = new Int32Array(3 * nNodes).fill(-1);
-  const isHeld = new Uint8Array(3 * nNodes);
-  model.frame.joints.forEach((joint, j) => {
-    if (joint.fixed) isHeld.fill(1, 3 * j, 3 * j + 3);
-  });
-  held.forEach(({ joint, motion }, index) => {
-    isHeld[3 * joint + motion] = 1;
-    reactionOf[3 * joint + motion] = index;
-  });
-  let nUnknowns = 0;
-  const order = [...Array.from({ length: nNodes - nJoints }, (_, i) => nJoints + i), ...Array.from({ length: nJoints }, (_, i) => i)];
-  const lengths: number[] = [];
-  const ofJoints: number[] = [];
-  for (const node of order) {
-    for (let motion = 0; motion < 3; motion++) {
-      const dof = 3 * node + motion;
-      unknownOf[dof] = isHeld[dof] === 1 ? -1 : nUnknowns++;
-      if (isHeld[dof] === 1) continue;
-      lengths.push(motion < 2 ? 1 : 0);
-      ofJoints.push(motion < 2 && node < nJoints ? 1 : 0);
-    }
-  }
-  const firstColumn = Int32Array.from({ length: nUnknowns }, (_, i) => i);
-  for (const { start, end } of elements) {
-    const unknowns = [0, 1, 2].flatMap((motion) => [unknownOf[3 * start + motion]!, unknownOf[3 * end + motion]!]).filter((unknown) => unknown >= 0);
-    const lowest = Math.min(...unknowns);
-    for (const unknown of unknowns) firstColumn[unknown] = Math.min(firstColumn[unknown]!, lowest);
-  }
-  return {
-    nUnknowns,
-    unknownOf,
-    reactionOf,
-    heldValue: new Float64Array(3 * nNodes),
-    reactions: new Float64Array(held.length),
-    matrix: createSkyline(firstColumn),
-    residual: new Float64Array(nUnknowns),
-    isLength: Uint8Array.from(lengths),
-    isJoint: Uint8Array.from(ofJoints),
-  };
-}
-
-/** Largest difference of two sets of unknowns among the displacements, [m]. */
-function largestChange(a: Float64Array, b: Float64Array, isLength: Uint8Array): number {
-  let largest = 0;
-  for (let i = 0; i < a.length; i++) if (isLength[i] === 1) largest = Math.max(largest, Math.abs(a[i]! - b[i]!));
-  return largest;
-}
-
-/** Sum of squared displacements that is rounding alone, [m^2]. */
-const noise = 1e-24;
-
-/** True where a state moves on in the way of the one before, instead of jumping to another branch. */
-function isAlong(next: Float64Array, before: Float64Array, isLength: Uint8Array): boolean {
-  const { product, sizes } = compareMotions(next, before, isLength);
-  return sizes[1] < noise || sizes[0] < noise || product >= 0.5 * Math.sqrt(sizes[0] * sizes[1]);
-}
-
-/** True where the joints lie on the same side as in the linear answer and no further than it makes sense. */
-function isLike(unknowns: Float64Array, linear: Float64Array, isJoint: Uint8Array): boolean {
-  const { product, sizes } = compareMotions(unknowns, linear, isJoint);
-  return sizes[0] < noise || (product >= 0.7 * Math.sqrt(sizes[0] * sizes[1]) && sizes[0] <= 4 * sizes[1]);
-}
-
-/** Inner product and squared sizes of the displacements of two states. */
-function compareMotions(a: Float64Array, b: Float64Array, counts: Uint8Array): { product: number; sizes: readonly [number, number] } {
-  let product = 0;
-  let first = 0;
-  let second = 0;
-  for (let i = 0; i < a.length; i++) {
-    if (counts[i] === 0) continue;
-    product += a[i]! * b[i]!;
-    first += a[i]! ** 2;
-    second += b[i]! ** 2;
-  }
-  return { product, sizes: [first, second] };
 }
