@@ -2,7 +2,8 @@
  * Dopant density from resistivity and back, at 23 degC, by the standard fits of [astm1999] (READ second hand).
  *
  * The two directions are separate published fits: they do not invert each other exactly. Measured over their common range the round trip
- * misses by up to 3.0 % for boron and 4.4 % for phosphorus (dopant-density.test.ts); the standard itself states 3 % and 4.5 %.
+ * misses by up to 2.6 % for boron and 7.1 % for phosphorus (near 2e18 cm^-3; dopant-density.test.ts). The standard states 3 % and 4.5 %:
+ * for phosphorus 1e18-4e18 cm^-3 the coefficients as found do not keep that.
  * For arsenic only one direction is published; the other is its numerical inverse. Outside the ranges the functions refuse.
  */
 
