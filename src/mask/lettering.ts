@@ -1,6 +1,7 @@
 /**
  * Words as polygons for plates. Letters are filled outlines with their counters as holes: right for metal; in silicon a closed counter
  * would be a loose island, so titles in silicon are not made.
+ * Corners are rounded to the mask grid; curves are chords within 1/400 of the em. Main test: lettering.test.ts.
  */
 import { type Polygon, polygonFrom, unionOf } from "#geometry";
 import { capitalHeight, glyphs } from "./glyphs.generated.ts";
@@ -17,7 +18,8 @@ export function textPolygons(text: string, options: LetteringOptions): readonly 
   const outlines: Polygon[] = [];
   for (const character of text.replaceAll("\u03bc", "µ").replaceAll("\u2126", "Ω")) {
     const glyph = glyphs.get(character);
-    if (glyph === undefined) throw new RangeError(`Cannot write "${character}" on a plate: wanted letters, digits, signs of ASCII, µ, Ω or ±`);
+    if (glyph === undefined)
+      throw new RangeError(`Cannot write "${character}" on a plate: wanted letters, digits, signs of ASCII, µ, Ω or ±`);
     for (const contour of glyph.contours) {
       const points = contour.map((value, i) => Math.round((i % 2 === 0 ? value + x : value) * scale));
       // fonts wind outer contours clockwise with y up: turned round so that filled is counter-clockwise
