@@ -31,6 +31,12 @@ export function findUnreadable(text: string, file: string): TextProblem | undefi
       };
     }
     // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters that are looked for
+    if (/^%[A-Z]/.test(line)) {
+      return {
+        place: at(file, index + 1),
+        message: "A directive (%) stands here. Directives are not used in a chip text; delete the line.",
+      };
+    }
     const control = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\ufffe\uffff]/.exec(line);
     if (control !== null) {
       const code = control[0].charCodeAt(0).toString(16).padStart(4, "0").toUpperCase();

@@ -3,18 +3,7 @@
  * Anchors, aliases, tags and merge keys are refused: a value has one home, under a name of its own.
  */
 
-import {
-  type Document,
-  isAlias,
-  isCollection,
-  isMap,
-  isScalar,
-  LineCounter,
-  type Node,
-  parseDocument,
-  visit,
-  type YAMLError,
-} from "yaml";
+import { type Document, isAlias, isMap, isScalar, LineCounter, type Node, parseDocument, visit, type YAMLError } from "yaml";
 import { InputError, type Place, type TextProblem } from "#base";
 import { findUnreadable } from "./guard.ts";
 
@@ -56,8 +45,10 @@ const sentences: ReadonlyMap<string, string> = new Map([
 
 function problemOf(error: YAMLError, parsed: { placeAt(offset: number): Place }): TextProblem {
   const place = parsed.placeAt(error.pos[0]);
+  // a bracket that stays open swallows the lines below it, which the parser takes for a wrong indent
+  const code = error.code === "BAD_INDENT" && error.message.startsWith("Flow ") ? "MISSING_CHAR" : error.code;
   const sentence =
-    sentences.get(error.code) ?? 'This line does not fit the form "name: value". Look for a missing colon, blank or quote.';
+    sentences.get(code) ?? 'This line does not fit the form "name: value". Look for a missing colon, blank or quote.';
   return { place, message: sentence };
 }
 
@@ -77,7 +68,8 @@ function findForeignSyntax(document: Document, placeAt: (offset: number) => Plac
           node,
           `An anchor (&${anchored.anchor.slice(0, 30)}) stands here. Anchors are not used in a chip text: give the value a name under parameters.`,
         );
-      // the parser itself sets core tags; a written tag shows in the source
+      // a tag that the parser infers is not set on the node; only a written one is
+      if (anchored.tag !== undefined) return report(node, sentences.get("TAG_RESOLVE_FAILED")!);
       return undefined;
     },
     Pair: (_key, pair) => {
@@ -86,22 +78,6 @@ function findForeignSyntax(document: Document, placeAt: (offset: number) => Plac
       if (pair.key !== null && !isScalar(pair.key))
         return report(pair.key as Node, "A name must be a single word or words, not a list or block.");
       return undefined;
-    },
-  });
-  return found;
-}
-
-/** Finds a written tag: an "!" that begins a value. Tags the parser infers do not show in the source. */
-function findTag(parsed: { text: string; placeAt(offset: number): Place }, document: Document): TextProblem | undefined {
-  let found: TextProblem | undefined;
-  visit(document, {
-    Node: (_key, node) => {
-      if (!isScalar(node) && !isCollection(node)) return undefined;
-      if ((node as { tag?: string }).tag === undefined) return undefined;
-      const start = node.range?.[0] ?? 0;
-      if (!/!\S*\s*$/.test(parsed.text.slice(Math.max(0, start - 80), start)) && parsed.text[start] !== "!") return undefined;
-      found = { place: parsed.placeAt(start), message: sentences.get("TAG_RESOLVE_FAILED")! };
-      return visit.BREAK;
     },
   });
   return found;
@@ -129,7 +105,7 @@ export function parseText(text: string, file: string): ParsedText {
       .filter((p) => !seen.has(p.place.line) && seen.add(p.place.line));
     throw new InputError(problems.slice(0, 10));
   }
-  const foreign = findForeignSyntax(document, placeAt) ?? findTag({ text, placeAt }, document);
+  const foreign = findForeignSyntax(document, placeAt);
   if (foreign !== undefined) throw new InputError([foreign]);
   const root = document.contents as Node | null;
   if (root === null || !isMap(root)) {

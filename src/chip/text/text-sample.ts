@@ -5,11 +5,12 @@ import {
   choice,
   either,
   type Fields,
-  type InputError,
+  InputError,
   law,
   list,
   mapOf,
   quantity,
+  type RecordShape,
   record,
   type TextProblem,
   text,
@@ -62,7 +63,7 @@ export const sampleFields = {
       {
         kind: "tagged",
         tag: "is",
-        variants: new Map([
+        variants: new Map<string, RecordShape>([
           ["bar", record({ width: { shape: length, about: "Width." } })],
           ["plate", record({ side: { shape: length, about: "Side." } })],
         ]),
@@ -88,8 +89,8 @@ export function problemsOf(source: string): readonly string[] {
   try {
     return readSample(source).problems.map((p) => `${p.place.file}:${p.place.line}:${p.place.column}: ${p.message}`);
   } catch (error) {
-    if ((error as Error).name !== "InputError") throw error;
-    return (error as InputError).message.split("\n");
+    if (!(error instanceof InputError)) throw error;
+    return error.message.split("\n");
   }
 }
 
