@@ -30,14 +30,13 @@ export function findUnreadable(text: string, file: string): TextProblem | undefi
         message: `Two versions of this text were merged and not reconciled: "${line.slice(0, 20)}" is a merge mark. Keep the lines you want and delete the marks.`,
       };
     }
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters that are looked for
     if (/^%[A-Z]/.test(line)) {
       return {
         place: at(file, index + 1),
         message: "A directive (%) stands here. Directives are not used in a chip text; delete the line.",
       };
     }
-    const control = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\ufffe\uffff]/.exec(line);
+    const control = /(?!\t)[\p{Cc}\ufffe\uffff]/u.exec(line);
     if (control !== null) {
       const code = control[0].charCodeAt(0).toString(16).padStart(4, "0").toUpperCase();
       return {
