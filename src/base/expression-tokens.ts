@@ -91,7 +91,9 @@ function readNumber(text: string, start: { at: number; digits: string }): Token 
   if (after === "," && /^\d/.test(text.slice(at + digits.length + 1))) {
     const whole = /^\d+,\d+/.exec(text.slice(at))?.[0] ?? digits;
     throw new ExpressionError(
-      `"${whole}" can be read in two ways: write a decimal point, ${whole.replace(",", ".")}, and no mark for thousands`,
+      /,\d{3}$/.test(whole)
+        ? `"${whole}" can be read in two ways: write ${whole.replace(",", ".")} with a decimal point, or ${whole.replace(",", "")} without a mark for thousands`
+        : `"${whole}" can be read in two ways: write a decimal point, ${whole.replace(",", ".")}, and no mark for thousands`,
       at,
     );
   }

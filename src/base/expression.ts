@@ -128,11 +128,19 @@ class ExpressionReader {
     const rest = this.tokens[this.index];
     if (rest !== undefined) {
       throw new ExpressionError(
-        rest.kind === "sign" ? `"${rest.text}" is not expected here` : `an operator (+ - * / ^) is missing before "${rest.text}"`,
+        rest.kind === "sign" ? `"${rest.text}" is not expected here` : this.missingOperator(rest.text),
         rest.at,
       );
     }
     return expression;
+  }
+
+  /** A word behind a bare number was meant as a unit. */
+  private missingOperator(next: string): string {
+    const before = this.tokens[this.index - 1];
+    return before?.kind === "number" && before.unit === "" && this.tokens[this.index]?.kind === "name"
+      ? unknownUnitClause(next)
+      : `an operator (+ - * / ^) is missing before "${next}"`;
   }
 
   private takeSign(...signs: readonly string[]): Token | undefined {
@@ -210,7 +218,7 @@ class ExpressionReader {
 
 /** Reads arithmetic. Throws ExpressionError with a clause and the offset in `text`. */
 export function parseExpression(text: string): Expression {
-  if (text.length > 400) throw new ExpressionError("this sum is longer than 400 characters: split it with named parameters", 0);
+  if (text.trim().length > 400) throw new ExpressionError("this sum is longer than 400 characters: split it with named parameters", 0);
   return new ExpressionReader(tokenize(text), text.length).readAll();
 }
 

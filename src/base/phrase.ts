@@ -64,14 +64,9 @@ function splitAtCommas(text: string): readonly { text: string; at: number }[] {
   return parts;
 }
 
-/** Shifts the offset of an expression error, so that it points into the whole phrase. */
+/** Blanks stand in for what comes before, so that every offset in the expression points into the whole phrase. */
 function parseAt(text: string, at: number): Expression {
-  try {
-    return parseExpression(text);
-  } catch (error) {
-    if (error instanceof ExpressionError) throw new ExpressionError(error.message, error.at + at);
-    throw error;
-  }
+  return parseExpression(" ".repeat(at) + text);
 }
 
 function checkDate(text: string, at: number): string {

@@ -132,6 +132,7 @@ export interface LawText {
         readonly kind: "table";
         readonly temperatures: readonly QuantityText[];
         readonly values: readonly QuantityText[];
+        readonly interpolation: "linear" | "logarithmic";
         readonly source: string;
         readonly spread?: number;
       };

@@ -25,6 +25,7 @@ import { findOutsideLaws } from "./law-findings.ts";
 import { createMechanics, type Mechanics, nElementsOf, strainsOf } from "./mechanics.ts";
 import type { DriveCase, EnergyReport, OperatingPoint, RestartState } from "./operating-point.ts";
 import { geometryOf, thermalNetworkOf } from "./thermal-network.ts";
+import { bracketVoltage } from "./voltage-bracket.ts";
 
 export interface OperateOptions {
   /** Force against the travel on the output point, [N]. */
@@ -43,7 +44,21 @@ export interface DeviceModel {
   /** Along the travel, without the load, [N/m]. */
   coldStiffness(): number;
   /** Pad voltage at which the steady travel reaches `travel` [m]; NaN with a reason where it does not. */
-  padVoltageForTravel(travel: number, options: { readonly highest: number | undefined }): { value: number; reason?: string };
+  padVoltageForTravel(travel: number, options: TravelOptions): VoltageForTravel;
+}
+
+export interface TravelOptions {
+  /** Highest voltage that may be tried, [V]. */
+  readonly highest: number | undefined;
+  /** The answer of a neighbouring device, to start from. */
+  readonly near?: VoltageForTravel;
+}
+
+export interface VoltageForTravel {
+  readonly value: number;
+  readonly reason?: string;
+  /** An operating point near the answer. */
+  readonly point: OperatingPoint | undefined;
 }
 
 /**
@@ -95,35 +110,27 @@ class FrameDeviceModel implements DeviceModel {
     return model.stiffnessAt(restState, rest, output) - (this.frame.output?.loadStiffness ?? 0);
   }
 
-  padVoltageForTravel(travel: number, options: { readonly highest: number | undefined }): { value: number; reason?: string } {
-    let last: OperatingPoint | undefined;
+  padVoltageForTravel(travel: number, options: TravelOptions): VoltageForTravel {
+    let last = options.near?.point;
     const travelAt = (voltage: number): number => {
       const point = this.operate({ kind: "pads", voltage }, { apexLoad: 0, ...(last !== undefined && { start: last }) });
       if (Number.isFinite(point.travel)) last = point;
       return point.travel;
     };
-    const highest = options.highest ?? 100;
-    let low = 0;
-    let high = Math.min(1, highest);
-    // travel grows with the voltage: double until it is passed
-    while (travelAt(high) < travel) {
-      if (high >= highest) return { value: Number.NaN, reason: `the travel stays below it up to ${highest} V` };
-      low = high;
-      high = Math.min(highest, 2 * high);
-      if (!Number.isFinite(travelAt(high))) return { value: Number.NaN, reason: `there is no steady state at ${high} V` };
-    }
-    let [fLow, fHigh] = [travelAt(low) - travel, travelAt(high) - travel];
+    const bracket = bracketVoltage(travelAt, { travel, highest: options.highest ?? 100, guess: options.near?.value });
+    if ("reason" in bracket) return { value: Number.NaN, reason: bracket.reason, point: last };
+    const { low, high, fLow, fHigh } = bracket;
+    let [a, fa, b, fb] = [low, fLow, high, fHigh];
     // regula falsi with the Illinois halving: safe, and fast on a smooth curve
-    for (let i = 0; i < 60 && high - low > 1e-9 * high; i++) {
-      const next = (low * fHigh - high * fLow) / (fHigh - fLow);
+    for (let i = 0; i < 60 && Math.abs(b - a) > 1e-9 * b; i++) {
+      const next = (a * fb - b * fa) / (fb - fa);
       const value = travelAt(next) - travel;
-      if (Math.abs(value) < 1e-7 * travel) return { value: next };
-      if (value * fHigh < 0) [low, fLow] = [high, fHigh];
-      else fLow /= 2;
-      [high, fHigh] = [next, value];
-      if (low > high) [low, fLow, high, fHigh] = [high, fHigh, low, fLow];
+      if (Math.abs(value) < 1e-6 * travel) return { value: next, point: last };
+      if (value * fb < 0) [a, fa] = [b, fb];
+      else fa /= 2;
+      [b, fb] = [next, value];
     }
-    return { value: (low + high) / 2 };
+    return { value: (a + b) / 2, point: last };
   }
 
   operate(drive: DriveCase, options: OperateOptions): OperatingPoint {
@@ -144,6 +151,12 @@ class FrameDeviceModel implements DeviceModel {
       ...this.temperaturesOf(steady),
       meanLegStrain: this.meanLegStrain(steady),
       ...motion.numbers,
+      get hotStiffness() {
+        return motion.hotStiffness();
+      },
+      get blockedForce() {
+        return motion.blockedForce();
+      },
       beams,
       findings: [...findOutsideLaws(this.frame, this.conditions, steady), ...motion.findings],
       absent: motion.absent,
@@ -260,22 +273,23 @@ class FrameDeviceModel implements DeviceModel {
     const stresses = hot?.members.map((member) => member.peakStress) ?? [];
     const legForces =
       hot?.members.flatMap((member, index) => (this.frame.beams[index]!.role === "link" ? [] : [-member.axialForce])) ?? [];
-    const blocked = this.blockedForce(strains, absent);
     return {
       hot,
       findings,
       absent,
+      // these two cost a solve each and are seldom asked for
+      hotStiffness: once(() =>
+        hot === undefined || output === undefined
+          ? Number.NaN
+          : model.stiffnessAt(hot, loading, output) - (this.frame.output?.loadStiffness ?? 0),
+      ),
+      blockedForce: once(() => this.blockedForce(strains, absent)),
       numbers: {
         travel: hot === undefined || output === undefined ? Number.NaN : hot.joints[3 * output.joint + 1]! - rest,
         restPosition: rest,
         peakStress: hot === undefined ? Number.NaN : Math.max(...stresses),
         chanceOfBrokenRoot: hot === undefined ? Number.NaN : this.chanceOfBrokenRoot(hot, absent),
         axialForce: hot === undefined ? Number.NaN : Math.max(...legForces),
-        hotStiffness:
-          hot === undefined || output === undefined
-            ? Number.NaN
-            : model.stiffnessAt(hot, loading, output) - (this.frame.output?.loadStiffness ?? 0),
-        blockedForce: blocked,
       },
     };
   }
@@ -362,6 +376,12 @@ class FrameDeviceModel implements DeviceModel {
       anchorTemperature: ambient,
       meanLegStrain: freeOf(geometryOf(this.frame, leg).angle),
       ...motion.numbers,
+      get hotStiffness() {
+        return motion.hotStiffness();
+      },
+      get blockedForce() {
+        return motion.blockedForce();
+      },
       energy: undefined,
       beams: beamResults(this.frame, motion.hot, (_, length) => ({
         positions: Float64Array.of(0, length),
@@ -435,6 +455,15 @@ function sourceOf(drive: DriveCase & { kind: "pads" | "supply" | "current" }): E
     case "current":
       return { kind: "current", current: drive.current, plus: 0, minus: 1 };
   }
+}
+
+/** A number worked out when it is first asked for. */
+function once(work: () => number): () => number {
+  let value: number | undefined;
+  return () => {
+    value ??= work();
+    return value;
+  };
 }
 
 /** A model of an assembly under the given conditions. Throws RangeError where they do not fit together. */

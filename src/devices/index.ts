@@ -5,7 +5,7 @@ import type { Family } from "./family.ts";
 
 export type { Assembly, Part, PartOutline, PlateName } from "./assembly.ts";
 export type { BeamMaterial, Conditions, ShapeFactorStore } from "./conditions.ts";
-export type { DeviceModel, OperateOptions } from "./device-model.ts";
+export type { DeviceModel, OperateOptions, VoltageForTravel } from "./device-model.ts";
 export { createDeviceModel } from "./device-model.ts";
 export type { Family } from "./family.ts";
 export type { BuiltSizes, Frame, FrameBeam } from "./frame-builder.ts";

@@ -170,7 +170,9 @@ class SiliconOfText {
 
   private makeMaterial(angle: number): BeamMaterial {
     const material = this.published(angle);
-    const { conductivity, resistivity, expansion, youngsModulus } = material;
+    const { resistivity, expansion, youngsModulus } = material;
+    const ownConductivity = this.description.sections.process.silicon.conductivity;
+    const conductivity = ownConductivity === undefined ? material.conductivity : lawFromText(ownConductivity, this.scope);
     const path = this.own.has(material.name) ? ["materials", material.name] : ["process", "silicon"];
     if (conductivity === undefined) this.fail(path, `The material "${material.name}" lacks "conductivity".`);
     if (resistivity === undefined) this.fail(path, `The material "${material.name}" lacks "resistivity".`);

@@ -15,7 +15,7 @@ import {
   pureNumber,
 } from "#base";
 import { constantLaw, expansionFromLaw, tableLaw } from "#materials";
-import type { Scope } from "./scope.ts";
+import { EvaluationError, type Scope } from "./scope.ts";
 
 /** Value of a formula at temperature T [K] as a bare number. */
 function compileFormula(expression: Expression): (T: number) => number {
@@ -78,17 +78,26 @@ export function lawFromText(law: LawText, scope: Scope): Law {
         source: { key: given.source, consulted: "given by the user" },
       };
     }
-    case "table":
+    case "table": {
+      const temperatures = given.temperatures.map((T) => scope.valueOf(T));
+      const fall = temperatures.findIndex((T, i) => i > 0 && !(T > temperatures[i - 1]!));
+      if (fall > 0) {
+        throw new EvaluationError(
+          `Cannot read ${law.path.join(".")}: its temperatures must rise, but ${temperatures[fall]} K stands behind ${temperatures[fall - 1]} K. Write the rows in rising order.`,
+          given.temperatures[fall]!.place,
+        );
+      }
       return tableLaw(
-        given.temperatures.map((T) => scope.valueOf(T)),
+        temperatures,
         given.values.map((value) => scope.valueOf(value)),
         {
           unit,
-          interpolation: "linear",
+          interpolation: given.interpolation,
           relativeSpread: given.spread ?? 0,
           source: { key: given.source, consulted: "given by the user" },
         },
       );
+    }
   }
 }
 

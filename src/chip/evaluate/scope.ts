@@ -12,6 +12,7 @@ import {
   type EvidenceKind,
   ExpressionError,
   evaluateExpression,
+  formatQuantity,
   type Phrase,
   type Place,
   type QuantityText,
@@ -87,6 +88,8 @@ export function createScope(options: ScopeOptions): Scope {
 class EvaluatingScope implements Scope {
   readonly causes = new Map<string, Cause>();
   private readonly done = new Map<string, Amount>();
+  /** What could not be worked out, so that it is told once and not again for whatever refers to it. */
+  private readonly failed = new Map<string, EvaluationError>();
   private readonly open: string[] = [];
 
   constructor(private readonly options: ScopeOptions) {}
@@ -99,6 +102,8 @@ class EvaluatingScope implements Scope {
     const key = pathKey(quantity.path);
     const known = this.done.get(key);
     if (known !== undefined) return known;
+    const failure = this.failed.get(key);
+    if (failure !== undefined) throw failure;
     const cycleStart = this.open.indexOf(key);
     if (cycleStart >= 0) {
       const chain = [...this.open.slice(cycleStart), key].map((entry) => this.options.addresses.shortest(entry));
@@ -113,10 +118,13 @@ class EvaluatingScope implements Scope {
       const amount = this.checkAgainstShape(
         this.evaluatePhrase(source.phrase, { place: source.place, name: key, quantity }),
         quantity,
-        source.place,
+        source,
       );
       this.done.set(key, amount);
       return amount;
+    } catch (error) {
+      if (error instanceof EvaluationError) this.failed.set(key, error);
+      throw error;
     } finally {
       this.open.pop();
     }
@@ -158,12 +166,15 @@ class EvaluatingScope implements Scope {
     }
   }
 
-  private sourceOf(quantity: QuantityText): { phrase: Phrase; place: Place } {
+  /** The phrase that counts for a quantity; `isText` where it is the text's own, not a reading or an override. */
+  private sourceOf(quantity: QuantityText): { phrase: Phrase; place: Place; isText: boolean } {
     const key = pathKey(quantity.path);
     const override = this.options.overrides.get(key);
-    if (override !== undefined) return { phrase: override, place: quantity.place };
+    if (override !== undefined) return { phrase: override, place: quantity.place, isText: false };
     const reading = this.side === "built" ? this.options.readings.get(key) : undefined;
-    return reading ?? { phrase: quantity.phrase, place: quantity.place };
+    return reading === undefined
+      ? { phrase: quantity.phrase, place: quantity.place, isText: true }
+      : { ...reading, isText: false };
   }
 
   private lookUp(name: string, at: { place: Place; name: string; offset: number }): Amount {
@@ -211,14 +222,15 @@ class EvaluatingScope implements Scope {
     return withCause({ ...value, value: middle + sigma * this.deviation(name) }, { name, shift: sigma });
   }
 
-  private checkAgainstShape(amount: Amount, quantity: QuantityText, place: Place): Amount {
+  private checkAgainstShape(amount: Amount, quantity: QuantityText, source: { place: Place; isText: boolean }): Amount {
     if (quantity.path[0] === "parameters") return amount;
+    const { place, isText } = source;
     const { shape } = quantity;
     const wanted = dimensionNamed(shape.dimension);
     const name = pathKey(quantity.path);
     if (!sameDimension(amount.dimension, wanted)) {
       throw new EvaluationError(
-        `Cannot read ${name}: expected ${wantedText(quantity)}, found ${describeAmount(amount)} ("${quantity.text}"). An example is ${shape.example}.`,
+        `Cannot read ${name}: expected ${wantedText(quantity)}, found ${describeAmount(amount)}${isText ? ` ("${quantity.text}")` : ""}. An example is ${shape.example}.`,
         place,
       );
     }
@@ -240,13 +252,12 @@ class EvaluatingScope implements Scope {
 
   private checkRange(value: number, quantity: QuantityText, place: Place): void {
     const { shape } = quantity;
-    const allowed = allowedText(quantity);
     const shifted = this.options.deviations.size > 0;
     const low = (shape.least !== undefined && value < shape.least) || (shape.above !== undefined && value <= shape.above);
     const high = shape.most !== undefined && value > shape.most;
     if ((low || high) && !shifted) {
       throw new EvaluationError(
-        `Cannot read ${pathKey(quantity.path)}: "${quantity.text}" is ${low ? "too small" : "too large"}; allowed is ${allowed}. An example is ${shape.example}.`,
+        `Cannot read ${pathKey(quantity.path)}: ${shown(value, quantity)} is ${low ? "too small" : "too large"}; allowed is ${allowedText(quantity)}. An example is ${shape.example}.`,
         place,
       );
     }
@@ -260,9 +271,14 @@ function wantedText(quantity: QuantityText): string {
   return describeDimension(dimensionNamed(quantity.shape.dimension));
 }
 
+/** A value in the unit of its quantity, as a reader knows it. */
+function shown(value: number, quantity: QuantityText): string {
+  return formatQuantity(value, dimensionNamed(quantity.shape.dimension));
+}
+
 function allowedText(quantity: QuantityText): string {
   const { least, above, most } = quantity.shape;
-  const lower = above !== undefined ? `above ${above}` : least !== undefined ? `at least ${least}` : "";
-  const upper = most !== undefined ? `at most ${most}` : "";
-  return `${[lower, upper].filter((part) => part !== "").join(" and ")} (SI)`;
+  const lower = above !== undefined ? `above ${shown(above, quantity)}` : least !== undefined ? `at least ${shown(least, quantity)}` : "";
+  const upper = most !== undefined ? `at most ${shown(most, quantity)}` : "";
+  return [lower, upper].filter((part) => part !== "").join(" and ");
 }

@@ -134,26 +134,56 @@ class OpenChip implements Chip {
       const scope = this.scope(side, new Map());
       for (const quantity of this.state.description.quantities) collect(() => void scope.amountOf(quantity));
       collect(() => this.evaluateBrief(scope));
+      collect(() => this.evaluateMetricReadings(scope));
       // a device made of values that cannot be worked out would only repeat what is said already
       if (problems.length > before) break;
-      const model = this.side(side);
-      problems.push(...model.checkDevices());
-      for (const name of this.names.cases) collect(() => model.checkCase(name));
+      collect(() => {
+        const model = this.side(side);
+        problems.push(...model.checkDevices());
+        for (const name of this.names.cases) collect(() => model.checkCase(name));
+      });
       if (problems.length > before) break;
     }
-    return sortProblems(problems);
+    return sortProblems(eachOnce(problems));
   }
 
   private evaluateBrief(scope: Scope): void {
     for (const requirement of this.state.requirements) {
       for (const limit of requirement.limits) {
         if (limit.metric === undefined) continue;
-        const at = { place: limit.place, name: `the requirement "${requirement.name}"` };
+        const at = { place: limit.needPlace, name: `the requirement "${requirement.name}"` };
         evaluateNeed(limit.need, scope, { ...at, dimension: dimensionOf(limit.metric), wanted: wantedOf(limit.metric) });
-        if (limit.argument !== undefined) scope.evaluatePhrase(limit.argument, at);
+        const { needs, word } = limit.metric;
+        if (limit.argument === undefined || needs === undefined) continue;
+        const given = scope.evaluatePhrase(limit.argument, { ...at, place: limit.argumentPlace });
+        requireKind(given, { dimension: dimensionNamed(needs.dimension), what: `${word} needs ${needs.about},`, at: limit.argumentPlace });
       }
     }
   }
+
+  private evaluateMetricReadings(scope: Scope): void {
+    for (const { metric, found, foundPlace } of this.state.readings.metricReadings) {
+      const given = scope.evaluatePhrase(found, { place: foundPlace, name: `the reading of ${metric.word}` });
+      requireKind(given, { dimension: dimensionOf(metric), what: `${metric.word} is`, at: foundPlace });
+    }
+  }
+}
+
+/** Without repetitions: several quantities may fail for the same reason. */
+function eachOnce(problems: readonly TextProblem[]): readonly TextProblem[] {
+  const seen = new Set<string>();
+  return problems.filter(({ place, message }) => {
+    const key = `${place.line}:${place.column} ${message}`;
+    return !seen.has(key) && seen.add(key);
+  });
+}
+
+function requireKind(amount: Amount, wanted: { dimension: Dimension; what: string; at: Place }): void {
+  if (sameDimension(amount.dimension, wanted.dimension)) return;
+  throw new EvaluationError(
+    `${wanted.what} ${describeDimension(wanted.dimension)}, but ${describeAmount(amount)} is given here.`.replace(/^./, (c) => c.toUpperCase()),
+    wanted.at,
+  );
 }
 
 function whatIfError(file: string, message: string): InputError {

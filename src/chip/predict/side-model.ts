@@ -11,6 +11,7 @@ import {
   families,
   type OperatingPoint,
   type ShapeFactorStore,
+  type VoltageForTravel,
 } from "#devices";
 import type { Description, Sections } from "../description.ts";
 import { conditionsOf, siliconOf } from "../evaluate/chip-conditions.ts";
@@ -35,6 +36,7 @@ export class SideModel {
   private readonly silicon: ReturnType<typeof siliconOf>;
   private readonly models = new Map<string, DeviceModel>();
   private readonly points = new Map<string, OperatingPoint>();
+  private readonly voltages = new Map<string, VoltageForTravel>();
 
   constructor(
     private readonly description: Description,
@@ -75,7 +77,7 @@ export class SideModel {
       case "cold stiffness":
         return { value: model.coldStiffness() };
       case "pad voltage for travel":
-        return model.padVoltageForTravel(argument!, { highest: this.highestVoltage() });
+        return this.voltageForTravel(device, argument!);
       default:
         throw new RangeError(`Cannot work out the metric "${metric.word}"`);
     }
@@ -150,6 +152,20 @@ export class SideModel {
       this.models.set(key, model);
     }
     return model;
+  }
+
+  private voltageForTravel(device: string, travel: number): VoltageForTravel {
+    const key = `${device}|${travel}`;
+    let found = this.voltages.get(key);
+    if (found === undefined) {
+      const near = this.near?.voltages.get(key);
+      found = this.modelFor(device, {}).padVoltageForTravel(travel, {
+        highest: this.highestVoltage(),
+        ...(near !== undefined && { near }),
+      });
+      this.voltages.set(key, found);
+    }
+    return found;
   }
 
   private highestVoltage(): number | undefined {

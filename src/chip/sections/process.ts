@@ -1,5 +1,5 @@
 /** Section "process": how the chip is made, with the sizes and values that come from making it. */
-import { choice, type Fields, quantity, record, text } from "#base";
+import { choice, type Fields, law, quantity, record, text } from "#base";
 
 const factor = (example: string) => quantity("number", { example, evidence: "assumed", above: 0, most: 10 });
 
@@ -24,6 +24,11 @@ export const siliconFields = {
   "long axis": {
     shape: choice("<110>", "<100>"),
     about: "Crystal direction of the x axis of the die. Beams at a tilt get the stiffness of their own direction.",
+    optional: true,
+  },
+  conductivity: {
+    shape: law("thermal conductivity", "120 W/(m K)"),
+    about: "Your own law of the thermal conductivity, in place of the published one.",
     optional: true,
   },
   "conductivity factor": { shape: factor("1 ± 10 %"), about: "Factor on the published thermal conductivity.", optional: true },

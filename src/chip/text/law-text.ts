@@ -11,6 +11,7 @@
 
 import type { Node } from "yaml";
 import {
+  choice,
   describeDimension,
   dimensionNamed,
   type Expression,
@@ -54,6 +55,11 @@ export function tableFields(shape: LawShape) {
     values: {
       shape: list(quantity(shape.dimension, { example: shape.example, evidence: "assumed" })),
       about: "Values at those temperatures; linear in between.",
+    },
+    interpolation: {
+      shape: choice("linear", "logarithmic"),
+      about: "How values between the rows are found: on straight lines, or on straight lines of the logarithms.",
+      optional: true,
     },
     source: { shape: text("handbook table"), about: "Where the table comes from." },
     spread: { shape: spreadShape, about: "One standard deviation, relative.", optional: true },
@@ -179,6 +185,13 @@ export function checkTable(shape: LawShape, fields: ReadRecord<ReturnType<typeof
     path: at.path,
     place: placeOf(at.reading.parsed, node),
     shape,
-    given: { kind: "table", temperatures, values, source: fields.source, ...(spread !== undefined && { spread }) },
+    given: {
+      kind: "table",
+      temperatures,
+      values,
+      interpolation: fields.interpolation ?? "linear",
+      source: fields.source,
+      ...(spread !== undefined && { spread }),
+    },
   };
 }

@@ -20,6 +20,7 @@ import {
 } from "./network.ts";
 import { createNewtonSystem, determinantSign, type FrameState, iterateNewton, type NewtonSystem } from "./newton.ts";
 import { degree } from "./reference-element.ts";
+import { spectralTail } from "./spectral-tail.ts";
 import { createTopology, requireHeatPath } from "./topology.ts";
 
 export interface SteadyState {
@@ -71,6 +72,10 @@ export interface ElectroThermalModel {
 const decaysPerElement = 4;
 const maxElements = 32;
 const maxRefinements = 5;
+/** Part of a branch's temperature span that the last polynomial terms may carry; kinks of tables stay just below. */
+const tailTarget = 1e-3;
+/** Elements beyond which a kinked law gains nothing from halving for the tail alone. */
+const finestForTail = 8;
 /** Last Newton step [K] at which a state counts as found; the error left is of the order of its square. */
 const stepTolerance = 1e-5;
 /** Continuation gives up when the step in the drive is this small a part of the whole. */
@@ -166,7 +171,7 @@ class SteadyModel implements ElectroThermalModel {
       const { balance, branchDefects } = balanceEnergy(state, system, sources);
       const limit = (target * balance.scale) / state.branches.length;
       const sizes = state.branches.map((branch, b) =>
-        branchDefects[b]! > limit ? Math.min(maxElements, 2 * branch.nElements) : branch.nElements,
+        branchDefects[b]! > limit || (branch.nElements < finestForTail && spectralTail(branch) > tailTarget) ? Math.min(maxElements, 2 * branch.nElements) : branch.nElements,
       );
       const isFinest = sizes.every((size, b) => size === state.branches[b]!.nElements);
       if (isFinest || refinement === maxRefinements) return this.report(state, { system, sources, balance, iterations });

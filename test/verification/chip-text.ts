@@ -1,0 +1,60 @@
+/** Short chip texts for published checks: idealised devices said in the same words that a user has. */
+import { type Chip, metricRequest, openChip } from "#chip";
+
+export interface BareChip {
+  readonly silicon: string;
+  readonly materials?: string;
+  readonly device: string;
+  readonly cases: string;
+  readonly thickness: string;
+  readonly temperature?: string;
+  readonly process?: string;
+}
+
+const indent = (text: string, by: number): string => text.trim().split("\n").map((line) => " ".repeat(by) + line).join("\n");
+
+/** A chip in vacuum with one device called "one". */
+export function bareChip(parts: BareChip): Chip {
+  const text = `chip: check
+version: 1
+surroundings: { gas: vacuum, temperature: ${parts.temperature ?? "293.15 K"} }
+${parts.materials === undefined ? "" : `materials:\n${indent(parts.materials, 2)}`}
+process:
+  flow: idealised
+  silicon thickness: ${parts.thickness}
+${parts.process === undefined ? "" : indent(parts.process, 2)}
+  silicon:
+${indent(parts.silicon, 4)}
+devices:
+  one:
+${indent(parts.device, 4)}
+drive:
+  cases:
+${indent(parts.cases, 4)}
+`;
+  return openChip(text, { file: "check.yaml" });
+}
+
+/** Value of a metric as drawn, [SI]. */
+export function metricOf(chip: Chip, word: string, caseName?: string): number {
+  return chip.side("drawn").valueOf(metricRequest(chip, word, { caseName })).value;
+}
+
+export const bar = (length: string, width: string, heatLoss = "none"): string => `is: straight bar
+length: ${length}
+width: ${width}
+anchors: ideal
+heat loss: ${heatLoss}`;
+
+export interface VeeText {
+  readonly length: string;
+  readonly width: string;
+  readonly tilt: string;
+  readonly shuttle?: string;
+}
+
+export const vee = ({ length, width, tilt, shuttle = "point" }: VeeText): string => `is: bent-beam pair
+legs: { length: ${length}, width: ${width}, tilt: ${tilt} }
+shuttle: ${shuttle}
+anchors: ideal
+heat loss: none`;
