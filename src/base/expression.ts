@@ -27,6 +27,7 @@ import { DimensionError } from "./errors.ts";
 import { ExpressionError } from "./expression-error.ts";
 import { type Token, tokenize } from "./expression-tokens.ts";
 import { nearestName } from "./nearest.ts";
+import { unknownUnitClause } from "./unit.ts";
 
 export type Expression =
   | {
@@ -218,7 +219,8 @@ class ExpressionReader {
 
 /** Reads arithmetic. Throws ExpressionError with a clause and the offset in `text`. */
 export function parseExpression(text: string): Expression {
-  if (text.trim().length > 400) throw new ExpressionError("this sum is longer than 400 characters: split it with named parameters", 0);
+  if (text.trim().length > 400)
+    throw new ExpressionError("this sum is longer than 400 characters: split it with named parameters", 0);
   return new ExpressionReader(tokenize(text), text.length).readAll();
 }
 

@@ -72,11 +72,6 @@ export interface Description {
   readonly quantities: readonly QuantityText[];
 }
 
-/** Parameters may have any dimension, so a bare number among them is a pure number, not a missing unit. */
-export function isParameter(quantity: QuantityText): boolean {
-  return quantity.path[0] === "parameters";
-}
-
 /** Reads a chip text. Throws InputError with every problem found, each with file, line and column. */
 export function readDescription(source: string, file: string): Description {
   const migrated = checkVersion(source, file);

@@ -54,6 +54,3 @@ export const recordTypes = {
 } as const satisfies Record<string, readonly [type: number, data: number]>;
 
 export type RecordName = keyof typeof recordTypes;
-
-/** Most points of one XY record: (65534 - 4) / 8 bytes. */
-export const mostPointsOfRecord = 8191;

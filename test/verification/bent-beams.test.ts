@@ -5,7 +5,7 @@
  * al., Microsystems & Nanoengineering 2025 (read), Phuc et al., Shock and Vibration 2024 (abstract read).
  */
 import { describe, expect, it } from "vitest";
-import { bar, bareChip, metricOf, vee, type VeeText } from "./chip-text.ts";
+import { bar, bareChip, metricOf, type VeeText, vee } from "./chip-text.ts";
 
 const material = (E: string, alpha: string): string => `plain:
   conductivity: 120 W/(m K)
@@ -22,8 +22,18 @@ interface Device {
 
 const d1: Device = { vee: { length: "500 um", width: "8 um", tilt: "3 deg" }, thickness: "40 um", E: "169 GPa", alpha: "3e-6/K" };
 const d2: Device = { vee: { length: "750 um", width: "6 um", tilt: "2 deg" }, thickness: "30 um", E: "169 GPa", alpha: "3e-6/K" };
-const d5: Device = { vee: { length: "205 um", width: "6 um", tilt: "0.1 rad" }, thickness: "3 um", E: "180 GPa", alpha: "13.4e-6/K" };
-const d6: Device = { vee: { length: "176 um", width: "5 um", tilt: "5.6 deg" }, thickness: "20 um", E: "160 GPa", alpha: "2.5e-6/K" };
+const d5: Device = {
+  vee: { length: "205 um", width: "6 um", tilt: "0.1 rad" },
+  thickness: "3 um",
+  E: "180 GPa",
+  alpha: "13.4e-6/K",
+};
+const d6: Device = {
+  vee: { length: "176 um", width: "5 um", tilt: "5.6 deg" },
+  thickness: "20 um",
+  E: "160 GPa",
+  alpha: "2.5e-6/K",
+};
 
 const chipOf = (device: Device, cases: string, process?: string) =>
   bareChip({
@@ -62,7 +72,8 @@ describe("large displacement against the exact rod", () => {
   });
 
   it("bond strain moves the rest position, tension back and compression forward, and not alike", () => {
-    const rest = (device: Device, ppm: number) => metricOf(chipOf(device, "warm: { uniform rise: 0 K }", `bond strain: ${ppm} ppm`), "rest position") / um;
+    const rest = (device: Device, ppm: number) =>
+      metricOf(chipOf(device, "warm: { uniform rise: 0 K }", `bond strain: ${ppm} ppm`), "rest position") / um;
     expect(rest(d1, 73)).toBeCloseTo(-0.64497, 4);
     expect(rest(d1, 40)).toBeCloseTo(-0.35166, 4);
     expect(rest(d2, 73)).toBeCloseTo(-1.53599, 4);
@@ -108,8 +119,14 @@ heat loss: none`,
 
 describe("published devices, as windows", () => {
   it("a bent-beam strain sensor reads 10 MPa (Gianchandani & Najafi 1996: strains below 6e-5 are measurable)", () => {
-    const gauge: Device = { vee: { length: "100 um", width: "2 um", tilt: "0.05 rad" }, thickness: "1.5 um", E: "167 GPa", alpha: "3e-6/K" };
-    const rest = (ppm: number) => metricOf(chipOf(gauge, "warm: { uniform rise: 0 K }", `bond strain: ${ppm} ppm`), "rest position") / um;
+    const gauge: Device = {
+      vee: { length: "100 um", width: "2 um", tilt: "0.05 rad" },
+      thickness: "1.5 um",
+      E: "167 GPa",
+      alpha: "3e-6/K",
+    };
+    const rest = (ppm: number) =>
+      metricOf(chipOf(gauge, "warm: { uniform rise: 0 K }", `bond strain: ${ppm} ppm`), "rest position") / um;
     expect(rest(-60)).toBeCloseTo(0.10277, 4);
     expect(rest(60)).toBeCloseTo(-0.10427, 4);
     expect(rest(-300)).toBeCloseTo(0.49918, 3);
@@ -118,7 +135,12 @@ describe("published devices, as windows", () => {
 
   it("no chevron exceeds the ceiling eps l^2 / (2 w), whatever its tilt (Zhang et al. 2025: 4.9 um needs a strain of 1.2e-3)", () => {
     for (const tilt of ["1 deg", "2 deg", "3.2 deg", "5 deg", "10 deg"]) {
-      const device: Device = { vee: { length: "450 um", width: "25 um", tilt }, thickness: "10 um", E: "169 GPa", alpha: "3e-6/K" };
+      const device: Device = {
+        vee: { length: "450 um", width: "25 um", tilt },
+        thickness: "10 um",
+        E: "169 GPa",
+        alpha: "3e-6/K",
+      };
       // the ceiling belongs to small motion; a flat leg past its own buckling bows out further
       const travel = metricOf(chipOf(device, "warm: { uniform strain: 1e-7 }"), "steady travel");
       // exactly: the largest value over all tilts of sin / (sin^2 + r^2 cos^2) is 1 / (2 r sqrt(1 - r^2)), r = w / l
@@ -138,7 +160,14 @@ legs: { length: 400 um, width: 13.9 um, tilt: 0.1 rad }
 shuttle: point
 anchors: ideal
 heat loss: { per length: 0.236 W/(m K) }`;
-    const chip = bareChip({ materials, silicon: "material: boron silicon", thickness: "3.7 um", temperature: "300 K", device, cases: "on: { pads: 5.7 V }" });
+    const chip = bareChip({
+      materials,
+      silicon: "material: boron silicon",
+      thickness: "3.7 um",
+      temperature: "300 K",
+      device,
+      cases: "on: { pads: 5.7 V }",
+    });
     expect(metricOf(chip, "pad power")).toBeGreaterThan(0.12);
     const travelAt180mW = (metricOf(chip, "steady travel") * 0.18) / metricOf(chip, "pad power");
     expect(travelAt180mW / um).toBeGreaterThan(2.5);
@@ -148,9 +177,19 @@ heat loss: { per length: 0.236 W/(m K) }`;
 
 describe("straight clamped bar (Euler)", () => {
   const chipAt = (rise: number) =>
-    bareChip({ materials: material("169 GPa", "3e-6/K"), silicon: "material: plain", thickness: "40 um", device: bar("500 um", "8 um"), cases: `warm: { uniform rise: ${rise} K }` });
+    bareChip({
+      materials: material("169 GPa", "3e-6/K"),
+      silicon: "material: plain",
+      thickness: "40 um",
+      device: bar("500 um", "8 um"),
+      cases: `warm: { uniform rise: ${rise} K }`,
+    });
   it("buckles at pi^2 h^2 / (3 alpha L^2) = 280.735 K, and a finding says so", () => {
-    const codes = (rise: number) => chipAt(rise).side("drawn").pointAt("one", "warm").findings.map((finding) => finding.code);
+    const codes = (rise: number) =>
+      chipAt(rise)
+        .side("drawn")
+        .pointAt("one", "warm")
+        .findings.map((finding) => finding.code);
     expect(codes(280)).toEqual([]);
     expect(codes(281.5)).toEqual(["buckled"]);
   });

@@ -11,7 +11,12 @@ export interface BareChip {
   readonly process?: string;
 }
 
-const indent = (text: string, by: number): string => text.trim().split("\n").map((line) => " ".repeat(by) + line).join("\n");
+const indent = (text: string, by: number): string =>
+  text
+    .trim()
+    .split("\n")
+    .map((line) => " ".repeat(by) + line)
+    .join("\n");
 
 /** A chip in vacuum with one device called "one". */
 export function bareChip(parts: BareChip): Chip {

@@ -19,7 +19,13 @@ describe("voltage-temperature theorem with constant properties", () => {
     { name: "C", V: "0.1 V", k: "90 W/(m K)", rho: "7e-8 ohm m", rise: 198.412698, mean: 132.275132 },
   ];
   it.each(sets)("set $name: a bar comes to V^2/(8 k rho), its mean to two thirds of it", ({ V, k, rho, rise, mean }) => {
-    const chip = bareChip({ materials: constant(k, rho), silicon: "material: plain", thickness: "40 um", device: bar("500 um", "8 um"), cases: `on: { pads: ${V} }` });
+    const chip = bareChip({
+      materials: constant(k, rho),
+      silicon: "material: plain",
+      thickness: "40 um",
+      device: bar("500 um", "8 um"),
+      cases: `on: { pads: ${V} }`,
+    });
     // exact polynomial: only rounding is left
     expect(metricOf(chip, "hottest silicon temperature") - 293.15).toBeCloseTo(rise, 5);
     expect(metricOf(chip, "mean leg temperature") - 293.15).toBeCloseTo(mean, 5);
@@ -31,7 +37,13 @@ legs: { pairs: ${pairs}, length: 500 um, width: 8 um, tilt: 3 deg, pitch: 20 um 
 shuttle: { width: 60 um, height: 240 um }
 anchors: ideal
 heat loss: none`;
-    const chip = bareChip({ materials: constant("120 W/(m K)", "1.5e-4 ohm m"), silicon: "material: plain", thickness: "40 um", device, cases: "on: { pads: 4 V }" });
+    const chip = bareChip({
+      materials: constant("120 W/(m K)", "1.5e-4 ohm m"),
+      silicon: "material: plain",
+      thickness: "40 um",
+      device,
+      cases: "on: { pads: 4 V }",
+    });
     const rise = metricOf(chip, "hottest silicon temperature") - 293.15;
     expect(rise).toBeLessThanOrEqual(111.111112);
     expect(rise / 111.111111).toBeCloseTo(1, 4);
@@ -58,10 +70,16 @@ describe("the same theorem with k(T) and rho(T)", () => {
   ];
   it.each(rows)("$set at $V V", ({ set, V, max, ratio, mean, strain }) => {
     const materials = set === "S1" ? varying("1.5e-4", "1.0e-3") : varying("1.0e-4", "1.3e-3");
-    const chip = bareChip({ materials, silicon: "material: varying", thickness: "40 um", device: bar("500 um", "8 um"), cases: `on: { pads: ${V} V }` });
+    const chip = bareChip({
+      materials,
+      silicon: "material: varying",
+      thickness: "40 um",
+      device: bar("500 um", "8 um"),
+      cases: `on: { pads: ${V} V }`,
+    });
     // 1e-4 of the rise, and the last printed digit
     expect(Math.abs((metricOf(chip, "hottest silicon temperature") - max) / (max - 293.15))).toBeLessThan(1e-4);
-    expect(metricOf(chip, "supply current") * metricOf(chip, "cold resistance") / V).toBeCloseTo(ratio, 5);
+    expect((metricOf(chip, "supply current") * metricOf(chip, "cold resistance")) / V).toBeCloseTo(ratio, 5);
     expect((metricOf(chip, "mean leg temperature") - 293.15) / mean).toBeCloseTo(1, 4);
     expect((metricOf(chip, "mean leg strain") * 1e3) / strain).toBeCloseTo(1, 3);
   });
@@ -81,10 +99,16 @@ conductivity:
   values: [156 W/(m K), 105 W/(m K), 80 W/(m K), 64 W/(m K), 52 W/(m K), 43 W/(m K), 35.6 W/(m K), 31 W/(m K)]
   interpolation: logarithmic
   source: Glassbrenner and Slack 1964`;
-    const chip = bareChip({ silicon, thickness: "40 um", temperature: "300 K", device: bar("500 um", "8 um"), cases: `on: { pads: ${V} V }` });
+    const chip = bareChip({
+      silicon,
+      thickness: "40 um",
+      temperature: "300 K",
+      device: bar("500 um", "8 um"),
+      cases: `on: { pads: ${V} V }`,
+    });
     // V is printed to five digits, and the kinks of the table leave 1e-4 at one mesh
     expect(Math.abs((metricOf(chip, "hottest silicon temperature") - max) / (max - 300))).toBeLessThan(5e-4);
-    expect(metricOf(chip, "supply current") * metricOf(chip, "cold resistance") / V).toBeCloseTo(ratio, 3);
+    expect((metricOf(chip, "supply current") * metricOf(chip, "cold resistance")) / V).toBeCloseTo(ratio, 3);
     expect(Math.abs((metricOf(chip, "mean leg temperature") - 300) / mean - 1)).toBeLessThan(1e-3);
     expect(Math.abs((metricOf(chip, "mean leg strain") * 1e3) / strain - 1)).toBeLessThan(1e-3);
   });
@@ -100,7 +124,14 @@ conductivity:
   resistivity: 7e-8 ohm m
   expansion: 13e-6/K
   young modulus: 200 GPa`;
-    const chip = bareChip({ materials, silicon: "material: metal", thickness: "3 um", temperature: "300 K", device: bar("400 um", "6 um"), cases: `on: { pads: ${V} V }` });
+    const chip = bareChip({
+      materials,
+      silicon: "material: metal",
+      thickness: "3 um",
+      temperature: "300 K",
+      device: bar("400 um", "6 um"),
+      cases: `on: { pads: ${V} V }`,
+    });
     expect(metricOf(chip, "hottest silicon temperature")).toBeCloseTo(T, 1);
   });
 });
@@ -120,8 +151,20 @@ describe("bar at constant current with a linear resistivity (closed form: R/R0 =
   ];
   const chipAt = (first: boolean, I: string) =>
     first
-      ? bareChip({ materials: materials(120, 1.5e-4, 1e-3), silicon: "material: bar", thickness: "40 um", device: bar("500 um", "8 um"), cases: `on: { current: ${I} }` })
-      : bareChip({ materials: materials(50, 2.2e-5, 1.2e-3), silicon: "material: bar", thickness: "2.5 um", device: bar("300 um", "4 um"), cases: `on: { current: ${I} }` });
+      ? bareChip({
+          materials: materials(120, 1.5e-4, 1e-3),
+          silicon: "material: bar",
+          thickness: "40 um",
+          device: bar("500 um", "8 um"),
+          cases: `on: { current: ${I} }`,
+        })
+      : bareChip({
+          materials: materials(50, 2.2e-5, 1.2e-3),
+          silicon: "material: bar",
+          thickness: "2.5 um",
+          device: bar("300 um", "4 um"),
+          cases: `on: { current: ${I} }`,
+        });
   it.each(rows)("$I", ({ I, R, max, mean, first }) => {
     const chip = chipAt(first, I);
     expect(metricOf(chip, "hot resistance") / R).toBeCloseTo(1, 6);
@@ -140,7 +183,13 @@ describe("bar at constant current with a linear resistivity (closed form: R/R0 =
 describe("bar with loss to the substrate (closed form with cosh)", () => {
   const plain = (k: number, rho: number): string => constant(`${k} W/(m K)`, `${rho} ohm m`);
   it("P1: 1000 x 8 x 40 um, 10 mA", () => {
-    const chip = bareChip({ materials: plain(120, 1.5e-4), silicon: "material: plain", thickness: "40 um", device: bar("1000 um", "8 um", "{ per length: 0.1443792 W/(m K) }"), cases: "on: { current: 10 mA }" });
+    const chip = bareChip({
+      materials: plain(120, 1.5e-4),
+      silicon: "material: plain",
+      thickness: "40 um",
+      device: bar("1000 um", "8 um", "{ per length: 0.1443792 W/(m K) }"),
+      cases: "on: { current: 10 mA }",
+    });
     expect(metricOf(chip, "hottest silicon temperature") - 293.15).toBeCloseTo(109.36615, 3);
     expect(metricOf(chip, "mean leg temperature") - 293.15).toBeCloseTo(74.01582, 3);
     expect(1 - metricOf(chip, "share of heat to gas")).toBeCloseTo(0.772025, 5);
@@ -149,7 +198,13 @@ describe("bar with loss to the substrate (closed form with cosh)", () => {
   it("P2: a thin film bar, and twelve times hotter without the substrate (Skinner et al. 2008: an order of magnitude)", () => {
     const device = (loss: string) => bar("600 um", "3 um", loss);
     const at = (loss: string) =>
-      bareChip({ materials: plain(40, 2e-5), silicon: "material: plain", thickness: "3.5 um", device: device(loss), cases: "on: { current: 4 mA }" });
+      bareChip({
+        materials: plain(40, 2e-5),
+        silicon: "material: plain",
+        thickness: "3.5 um",
+        device: device(loss),
+        cases: "on: { current: 4 mA }",
+      });
     const lossy = at("{ per length: 0.1473444 W/(m K) }");
     expect(metricOf(lossy, "hottest silicon temperature") - 293.15).toBeCloseTo(205.33562, 2);
     expect(metricOf(lossy, "mean leg temperature") - 293.15).toBeCloseTo(170.02759, 2);

@@ -43,6 +43,7 @@ describe("as built: 0.6 um lost at every edge, resistivity 15 % up", () => {
     expect(value("built", "supply current", "hold") / 34.4e-3).toBeCloseTo(1, 1);
   });
   it("closes its heat balance by fluxes to 1e-4 of the power or better", () => {
-    for (const name of chip.names.cases) expect(chip.side("built").pointAt("drive", name).energy!.relativeDefect).toBeLessThan(1e-4);
+    for (const name of chip.names.cases)
+      expect(chip.side("built").pointAt("drive", name).energy!.relativeDefect).toBeLessThan(1e-4);
   });
 });

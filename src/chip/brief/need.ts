@@ -1,7 +1,7 @@
 /**
  * How a limit is worded: "at least 11 um", "at most 80 mA", "10 um within 1 um", "between 9 um and 11 um".
  */
-import { type Dimension, ExpressionError, type Phrase, type Place, parsePhrase, sameDimension } from "#base";
+import { type Dimension, describeAmount, ExpressionError, type Phrase, type Place, parsePhrase, sameDimension } from "#base";
 import { EvaluationError, type Scope } from "../evaluate/scope.ts";
 
 export type NeedText =
@@ -20,13 +20,9 @@ export interface Need {
 
 const wording = 'write "at least 11 um", "at most 80 mA", "10 um within 1 um" or "between 9 um and 11 um"';
 
+/** Blanks stand in for the words before, so that every offset points into the whole limit. */
 function phraseOf(text: string, offset: number): Phrase {
-  try {
-    return parsePhrase(text);
-  } catch (error) {
-    if (error instanceof ExpressionError) throw new ExpressionError(error.message, error.at + offset);
-    throw error;
-  }
+  return parsePhrase(" ".repeat(offset) + text);
 }
 
 /** Reads a limit. Throws ExpressionError with a clause. */
@@ -55,7 +51,10 @@ export function evaluateNeed(
   const value = (phrase: Phrase): number => {
     const amount = scope.evaluatePhrase(phrase, at);
     if (!sameDimension(amount.dimension, at.dimension)) {
-      throw new EvaluationError(`Cannot compare ${at.name}: the metric is ${at.wanted}, its limit is not.`, at.place);
+      throw new EvaluationError(
+        `Cannot compare ${at.name}: its metric is ${at.wanted}, but its limit is ${describeAmount(amount)}.`,
+        at.place,
+      );
     }
     return amount.value;
   };

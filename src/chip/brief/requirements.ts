@@ -18,6 +18,9 @@ export interface LimitOf {
   /** Value that the metric needs, for example the travel of "pad voltage for travel". */
   readonly argument: Phrase | undefined;
   readonly place: Place;
+  /** Where the words of the limit and of its "for" stand. */
+  readonly needPlace: Place;
+  readonly argumentPlace: Place;
 }
 
 export interface Requirement {
@@ -52,7 +55,8 @@ function listed(words: readonly string[]): string {
 /** The sentence for a word that is not among those allowed. */
 export function unknownWord(what: string, word: string, allowed: readonly string[]): string {
   const nearest = nearestName(word, allowed);
-  return `"${word}" is not ${what}. ${nearest === undefined ? `Known are ${listed(allowed)}.` : `The nearest is "${nearest}".`}`;
+  const known = allowed.length === 0 ? "There is none yet." : `Known are ${listed(allowed)}.`;
+  return `"${word}" is not ${what}. ${nearest === undefined ? known : `The nearest is "${nearest}".`}`;
 }
 
 class BriefReader {
@@ -119,6 +123,8 @@ class BriefReader {
 
   private limitOf(limit: LimitText, at: { name: string; path: readonly string[] }): LimitOf | undefined {
     const place = placeOfPath(this.description.parsed, at.path);
+    const placeIn = (field: string): Place => placeOfPath(this.description.parsed, [...at.path, field]);
+    const places = { place, needPlace: placeIn("need"), argumentPlace: placeIn("for") };
     const device = this.deviceOf(limit, at);
     if (limit.of === noModel) {
       return {
@@ -128,7 +134,7 @@ class BriefReader {
         caseName: undefined,
         device: device ?? "",
         argument: undefined,
-        place,
+        ...places,
       };
     }
     const metric = findMetric(limit.of);
@@ -141,7 +147,7 @@ class BriefReader {
     const caseName = this.caseOf(limit, metric, at);
     const argument = this.argumentOf(limit, metric, at);
     if (need === undefined || device === undefined || caseName === null || argument === null) return undefined;
-    return { need, text: limit.need, metric, caseName, device, argument, place };
+    return { need, text: limit.need, metric, caseName, device, argument, ...places };
   }
 
   private needOf(text: string, at: { name: string; path: readonly string[] }): NeedText | undefined {

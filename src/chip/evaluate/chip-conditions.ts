@@ -139,7 +139,10 @@ class SiliconOfText {
         'process.silicon lacks "dopant" (or "material"): write for example dopant: boron and resistivity: 0.0150 ohm cm.',
       );
     if ((resistivity === undefined) === (concentration === undefined))
-      this.fail(path, 'process.silicon needs either "resistivity" or "concentration", one of the two.');
+      this.fail(
+        path,
+        `process.silicon ${resistivity === undefined ? 'lacks "resistivity" or "concentration"' : 'has both "resistivity" and "concentration"'}: give one of the two, for example resistivity: 0.0150 ohm cm.`,
+      );
     const level =
       resistivity !== undefined
         ? { resistivityAt300: this.scope.valueOf(resistivity) }

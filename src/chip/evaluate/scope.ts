@@ -278,7 +278,8 @@ function shown(value: number, quantity: QuantityText): string {
 
 function allowedText(quantity: QuantityText): string {
   const { least, above, most } = quantity.shape;
-  const lower = above !== undefined ? `above ${shown(above, quantity)}` : least !== undefined ? `at least ${shown(least, quantity)}` : "";
+  const lower =
+    above !== undefined ? `above ${shown(above, quantity)}` : least !== undefined ? `at least ${shown(least, quantity)}` : "";
   const upper = most !== undefined ? `at most ${shown(most, quantity)}` : "";
   return [lower, upper].filter((part) => part !== "").join(" and ");
 }

@@ -29,9 +29,6 @@ const absentKeys: Readonly<Record<string, string>> = {
   "share of heat to gas": "gasShare",
 };
 
-/** Words of the metrics that an operating point gives. */
-export const pointMetricWords: readonly string[] = Object.keys(ofPoint);
-
 export interface MetricValue {
   /** SI; NaN where it does not exist. */
   readonly value: number;

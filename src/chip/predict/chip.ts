@@ -2,7 +2,21 @@
  * A chip, opened: its text read, its names resolved, its brief and readings understood. Everything else is worked out from it.
  * No global state: a chip holds all that its answers depend on.
  */
-import { ExpressionError, InputError, type Phrase, parsePhrase, type QuantityText, type TextProblem } from "#base";
+import {
+  type Amount,
+  type Dimension,
+  describeAmount,
+  describeDimension,
+  dimensionNamed,
+  ExpressionError,
+  InputError,
+  type Phrase,
+  type Place,
+  parsePhrase,
+  type QuantityText,
+  sameDimension,
+  type TextProblem,
+} from "#base";
 import type { ShapeFactorStore } from "#devices";
 import { evaluateNeed } from "../brief/need.ts";
 import { type Names, namesOf, type Requirement, readBrief } from "../brief/requirements.ts";
@@ -156,7 +170,11 @@ class OpenChip implements Chip {
         const { needs, word } = limit.metric;
         if (limit.argument === undefined || needs === undefined) continue;
         const given = scope.evaluatePhrase(limit.argument, { ...at, place: limit.argumentPlace });
-        requireKind(given, { dimension: dimensionNamed(needs.dimension), what: `${word} needs ${needs.about},`, at: limit.argumentPlace });
+        requireKind(given, {
+          dimension: dimensionNamed(needs.dimension),
+          what: `${word} needs ${needs.about},`,
+          at: limit.argumentPlace,
+        });
       }
     }
   }
@@ -181,7 +199,9 @@ function eachOnce(problems: readonly TextProblem[]): readonly TextProblem[] {
 function requireKind(amount: Amount, wanted: { dimension: Dimension; what: string; at: Place }): void {
   if (sameDimension(amount.dimension, wanted.dimension)) return;
   throw new EvaluationError(
-    `${wanted.what} ${describeDimension(wanted.dimension)}, but ${describeAmount(amount)} is given here.`.replace(/^./, (c) => c.toUpperCase()),
+    `${wanted.what} ${describeDimension(wanted.dimension)}, but ${describeAmount(amount)} is given here.`.replace(/^./, (c) =>
+      c.toUpperCase(),
+    ),
     wanted.at,
   );
 }

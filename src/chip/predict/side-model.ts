@@ -64,6 +64,11 @@ export class SideModel {
     return point;
   }
 
+  /** The model of a device in the chip's own surroundings. */
+  deviceModel(device: string): DeviceModel {
+    return this.modelFor(device, {});
+  }
+
   /** Value of a metric; NaN with a reason where it does not exist. */
   valueOf(request: MetricRequest): MetricValue {
     const { metric, device, caseName, argument } = request;

@@ -17,6 +17,8 @@ export interface MetricReading {
   readonly device: string;
   readonly found: Phrase;
   readonly place: Place;
+  /** Where the found value stands. */
+  readonly foundPlace: Place;
 }
 
 export interface Readings {
@@ -65,6 +67,7 @@ export function resolveReadings(description: Description, addresses: Addresses):
       device,
       found: reading.found,
       place: placeOfPath(description.parsed, reading.path),
+      foundPlace: placeOfPath(description.parsed, [...reading.path, "found"]),
     });
     return undefined;
   };
@@ -80,7 +83,10 @@ export function resolveReadings(description: Description, addresses: Addresses):
       complain(path, `This reading lacks "${entry.of === undefined ? "of" : "found"}": ${example}.`);
       continue;
     }
-    const found = readFound(entry.found, (message) => complain([...path, "found"], message));
+    const found = readFound(entry.found, (message, offset = 0) => {
+      const place = placeOfPath(description.parsed, [...path, "found"]);
+      problems.push({ place: { ...place, column: place.column + offset }, message });
+    });
     if (found === undefined) continue;
     const metric = findMetric(entry.of);
     if (metric !== undefined) {
@@ -103,7 +109,7 @@ export function resolveReadings(description: Description, addresses: Addresses):
   return { substitutes, metricReadings, files, problems };
 }
 
-function readFound(text: string, complain: (message: string) => void): Phrase | undefined {
+function readFound(text: string, complain: (message: string, offset?: number) => void): Phrase | undefined {
   try {
     const phrase = parsePhrase(text);
     if (phrase.evidence !== undefined && phrase.evidence !== "measured") {
@@ -119,7 +125,7 @@ function readFound(text: string, complain: (message: string) => void): Phrase | 
     return { ...phrase, evidence: "measured" };
   } catch (error) {
     if (!(error instanceof ExpressionError)) throw error;
-    complain(`Cannot read what was found: ${error.message}.`);
+    complain(`Cannot read what was found: ${error.message}.`, error.at);
     return undefined;
   }
 }

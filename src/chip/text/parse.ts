@@ -3,7 +3,18 @@
  * Anchors, aliases, tags and merge keys are refused: a value has one home, under a name of its own.
  */
 
-import { type Document, isAlias, isMap, isScalar, LineCounter, type Node, parseDocument, visit, type YAMLError } from "yaml";
+import {
+  type Document,
+  isAlias,
+  isCollection,
+  isMap,
+  isScalar,
+  LineCounter,
+  type Node,
+  parseDocument,
+  visit,
+  type YAMLError,
+} from "yaml";
 import { InputError, type Place, type TextProblem } from "#base";
 import { findUnreadable } from "./guard.ts";
 
@@ -30,25 +41,64 @@ const sentences: ReadonlyMap<string, string> = new Map([
     "BAD_ALIAS",
     "An alias (*) stands here. Aliases are not used in a chip text: give the value a name under parameters and write that name.",
   ],
-  [
-    "BLOCK_AS_IMPLICIT_KEY",
-    "The line cannot be read: a name, a colon and a blank must come before a value, or the indentation is off.",
-  ],
+  ["BLOCK_AS_IMPLICIT_KEY", 'A second colon stands in this value. A text with a colon inside must stand in "quotes".'],
   ["BLOCK_IN_FLOW", "A block cannot begin inside { } or [ ]. Close the bracket or write the entries on lines of their own."],
   ["MISSING_CHAR", "A closing bracket, quote, colon or comma is missing here."],
-  ["MULTILINE_IMPLICIT_KEY", "A name must stand on one line, followed by a colon. Perhaps the colon is missing."],
+  ["MULTILINE_IMPLICIT_KEY", "A name must stand on one line, followed by a colon and a blank. Perhaps one of them is missing."],
   ["MULTIPLE_DOCS", "A second document begins here (---). A chip text is a single document."],
   ["RESOURCE_EXHAUSTION", "This text refers to itself too often. Aliases are not used in a chip text."],
   ["UNEXPECTED_TOKEN", 'This cannot be read here. A text with a colon, a # or quotes inside must stand in "quotes".'],
   ["TAG_RESOLVE_FAILED", "A tag (!) stands here. Tags are not used in a chip text; write the value as it is."],
 ]);
 
-function problemOf(error: YAMLError, parsed: { placeAt(offset: number): Place }): TextProblem {
+/** Where the innermost bracket or quote opens that is still open at `offset`, as far as the parser came. */
+function findOpening(document: Document, text: string, offset: number): number | undefined {
+  let opening: number | undefined;
+  visit(document, {
+    Node: (_key, node) => {
+      const [start, end] = node.range ?? [Number.POSITIVE_INFINITY, 0];
+      if (start > offset) return undefined;
+      const quoted = isScalar(node) && (node.type === "QUOTE_DOUBLE" || node.type === "QUOTE_SINGLE");
+      const isOpen = quoted
+        ? end - start < 2 || text[end - 1] !== text[start]
+        : isCollection(node) && node.flow === true && text[end - 1] !== (text[start] === "{" ? "}" : "]");
+      if (isOpen) opening = start;
+      return undefined;
+    },
+  });
+  return opening;
+}
+
+/** The line below a value that is indented deeper, although the value is complete. */
+function findDeeperLine(text: string, offset: number): number | undefined {
+  const indentAt = (start: number): number => /^ */.exec(text.slice(start, start + 200))![0].length;
+  const lineStart = text.lastIndexOf("\n", offset - 1) + 1;
+  for (let next = text.indexOf("\n", offset) + 1; next > 0; next = text.indexOf("\n", next) + 1) {
+    const indent = indentAt(next);
+    if (/^\s*(#|$)/m.test(text.slice(next, (text.indexOf("\n", next) + text.length + 1) % (text.length + 1)))) continue;
+    return indent > indentAt(lineStart) ? next + indent : undefined;
+  }
+  return undefined;
+}
+
+function problemOf(error: YAMLError, parsed: { document: Document; text: string; placeAt(offset: number): Place }): TextProblem {
+  const { document, text } = parsed;
   const place = parsed.placeAt(error.pos[0]);
-  // a bracket that stays open swallows the lines below it, which the parser takes for a wrong indent
-  const code = error.code === "BAD_INDENT" && error.message.startsWith("Flow ") ? "MISSING_CHAR" : error.code;
+  // what stays open swallows the lines below it, which the parser takes for a wrong indent
+  const isCut = error.code === "MISSING_CHAR" || (error.code === "BAD_INDENT" && error.message.startsWith("Flow "));
+  const opening = isCut ? findOpening(document, text, error.pos[0]) : undefined;
+  if (opening !== undefined) {
+    const sign = text[opening]!;
+    const what = sign === "{" || sign === "[" ? "bracket" : "quote";
+    return {
+      place: parsed.placeAt(opening),
+      message: `A closing ${what} is missing: the ${sign} that opens here is never closed.`,
+    };
+  }
+  const deeper = error.code === "BLOCK_AS_IMPLICIT_KEY" ? findDeeperLine(text, error.pos[0]) : undefined;
+  if (deeper !== undefined) return { place: parsed.placeAt(deeper), message: sentences.get("BAD_INDENT")! };
   const sentence =
-    sentences.get(code) ?? 'This line does not fit the form "name: value". Look for a missing colon, blank or quote.';
+    sentences.get(error.code) ?? 'This line does not fit the form "name: value". Look for a missing colon, blank or quote.';
   return { place, message: sentence };
 }
 
@@ -99,10 +149,11 @@ export function parseText(text: string, file: string): ParsedText {
     throw new InputError([{ place: placeAt(0), message: "This text nests too deeply to be read." }]);
   }
   if (document.errors.length > 0) {
-    const seen = new Set<number>();
+    // what follows the first error of form is mostly its echo; a name that stands twice is found for itself
+    const first = document.errors.find((error) => error.code !== "DUPLICATE_KEY");
     const problems = document.errors
-      .map((error) => problemOf(error, { placeAt }))
-      .filter((p) => !seen.has(p.place.line) && seen.add(p.place.line));
+      .filter((error) => error === first || error.code === "DUPLICATE_KEY")
+      .map((error) => problemOf(error, { document, text, placeAt }));
     throw new InputError(problems.slice(0, 10));
   }
   const foreign = findForeignSyntax(document, placeAt);

@@ -18,7 +18,6 @@ import {
   type QuantityShape,
   type QuantityText,
   quantity,
-  type ReadOf,
   type ReadRecord,
   type RecordShape,
   readsAsName,
@@ -71,15 +70,6 @@ export function describeShape(shape: Shape): string {
 export function describeQuantityShape(shape: QuantityShape): string {
   if (shape.dimension === "temperature") return shape.as === "rise" ? "a temperature rise" : "a temperature";
   return describeDimension(dimensionNamed(shape.dimension));
-}
-
-/** Reads a node by a shape; undefined where it does not fit (the problem is then noted). */
-export function readNode<S extends Shape>(
-  shape: S,
-  node: Node | null,
-  at: { reading: Reading; path: readonly string[] },
-): ReadOf<S> | undefined {
-  return readAny(shape, node, at) as ReadOf<S> | undefined;
 }
 
 interface At {
@@ -151,7 +141,7 @@ function readQuantity(shape: QuantityShape, node: Node | null, at: At): Quantity
     return complain(
       at.reading,
       node,
-      `Cannot read ${pathText(at.path)}: ${error.message}. Expected ${describeQuantityShape(shape)}, for example ${shape.example}.`,
+      `Cannot read ${pathText(at.path)}: ${error.message}. Expected ${at.path[0] === "parameters" ? "a value" : describeQuantityShape(shape)}, for example ${shape.example}.`,
       error.at,
     );
   }
@@ -237,15 +227,32 @@ function cutPhrase(map: YAMLMap, index: number, fields: Fields): string | undefi
   return kind === "quantity" || kind === "text" || kind === "law" ? key : undefined;
 }
 
+/** A number whose decimal comma was taken for the end of an entry: `{ pads: 5,5 V }`. */
+function decimalComma(map: YAMLMap, index: number): string | undefined {
+  const value = map.items[index]?.value;
+  const next = map.items[index + 1];
+  if (map.flow !== true || !isScalar(value) || next === undefined || next.value != null || !isScalar(next.key)) return undefined;
+  const before = writtenText(value);
+  const behind = writtenText(next.key);
+  const touches = (next.key.range?.[0] ?? 0) === (value.range?.[1] ?? 0) + 1;
+  return touches && /\d$/.test(before) && /^\d/.test(behind) ? `${before},${behind}` : undefined;
+}
+
 export function readRecord<F extends Fields>(fields: F, map: YAMLMap, at: At): ReadRecord<F> | undefined {
   const names = Object.keys(fields);
   const values: Record<string, unknown> = {};
+  // a name misspelled is told as such, and not once more as missing
+  const meant = new Set<string>();
   let whole = true;
+  const afterComma = new Set<number>();
   for (const [index, pair] of map.items.entries()) {
+    if (afterComma.has(index)) continue;
     const key = pair.key as Scalar;
     const name = writtenText(key);
     const field: Field | undefined = Object.hasOwn(fields, name) ? fields[name] : undefined;
     if (field === undefined) {
+      const nearest = nearestName(name, names);
+      if (nearest !== undefined) meant.add(nearest);
       const cut = cutPhrase(map, index, fields);
       complain(
         at.reading,
@@ -254,6 +261,17 @@ export function readRecord<F extends Fields>(fields: F, map: YAMLMap, at: At): R
           ? `Inside { } a comma ends an entry, so "${name.slice(0, 60)}" is cut off from "${cut}". Write "${cut}" on a line of its own, without the brackets, or put the phrase in "quotes".`
           : `"${name.slice(0, 60)}" is not known ${at.path.length === 0 ? "at the top of a chip text" : `in ${pathText(at.path)}`}. ${nearestClause(name, names)}`,
       );
+      whole = false;
+      continue;
+    }
+    const comma = decimalComma(map, index);
+    if (comma !== undefined) {
+      complain(
+        at.reading,
+        pair.value as Node,
+        `Cannot read ${pathText([...at.path, name])}: "${comma}" has a decimal comma, which ends an entry inside { }. Write a decimal point, ${comma.replace(",", ".")}.`,
+      );
+      afterComma.add(index + 1);
       whole = false;
       continue;
     }
@@ -266,6 +284,7 @@ export function readRecord<F extends Fields>(fields: F, map: YAMLMap, at: At): R
     if (
       field.optional === true ||
       Object.hasOwn(values, name) ||
+      meant.has(name) ||
       map.items.some((pair) => isScalar(pair.key) && writtenText(pair.key) === name)
     )
       continue;

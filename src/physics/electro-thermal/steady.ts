@@ -171,7 +171,9 @@ class SteadyModel implements ElectroThermalModel {
       const { balance, branchDefects } = balanceEnergy(state, system, sources);
       const limit = (target * balance.scale) / state.branches.length;
       const sizes = state.branches.map((branch, b) =>
-        branchDefects[b]! > limit || (branch.nElements < finestForTail && spectralTail(branch) > tailTarget) ? Math.min(maxElements, 2 * branch.nElements) : branch.nElements,
+        branchDefects[b]! > limit || (branch.nElements < finestForTail && spectralTail(branch) > tailTarget)
+          ? Math.min(maxElements, 2 * branch.nElements)
+          : branch.nElements,
       );
       const isFinest = sizes.every((size, b) => size === state.branches[b]!.nElements);
       if (isFinest || refinement === maxRefinements) return this.report(state, { system, sources, balance, iterations });
