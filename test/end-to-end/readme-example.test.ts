@@ -1,5 +1,5 @@
 /** The library example of the README, extracted and run as it stands. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
@@ -19,9 +19,11 @@ it("runs and prints a travel", async () => {
       example!
         .replace(/from "waferwright"/g, `from ${library}`)
         .replaceAll("console.log(", "printed.push(")
+        .replace('"leafgate.gds"', JSON.stringify(join(folder, "leafgate.gds")))
         .replace("\n", "\nexport const printed: unknown[] = [];\n"),
     );
     const { printed } = (await import(join(folder, "example.ts"))) as { printed: unknown[] };
+    expect(existsSync(join(folder, "leafgate.gds"))).toBe(true);
     expect(printed.join("\n")).toMatch(/µm/);
   } finally {
     rmSync(folder, { recursive: true, force: true });
