@@ -109,9 +109,9 @@ describe("parsePhrase", () => {
     ["2,5 um", "write a decimal point, 2.5", 0],
     ["measured 4 microns", 'the nearest is "um"', 11],
     ["6 um ± 2 Ohm", 'the nearest is "ohm"', 9],
-    ["6 um, 2026-01-01, 2026-01-02", "two dates are given, 2026-01-01 and 2026-01-02", 17],
-    ["6 um, shared with a, shared with b", "two shared causes are given", 20],
-    ["6 um, shared with", '"shared with" lacks the name of a cause', 5],
+    ["6 um, 2026-01-01, 2026-01-02", "two dates are given, 2026-01-01 and 2026-01-02", 18],
+    ["6 um, shared with a, shared with b", "two shared causes are given", 21],
+    ["6 um, shared with", '"shared with" lacks the name of a cause', 6],
   ])("refuses %j", (text, clause, at) => {
     const error = refusal(text);
     expect(error.message).toContain(clause);

@@ -102,14 +102,15 @@ function readRemarks(parts: readonly { text: string; at: number }[]): Remarks {
   const words: string[] = [];
   for (const part of parts) {
     const text = part.text.trim();
+    const at = part.at + part.text.indexOf(text);
     if (text === "") throw new ExpressionError("nothing stands behind a comma", part.at);
     const shared = /^shared with(?:\s+(.*))?$/.exec(text);
     if (/^\d{4}-\d{1,2}-\d{1,2}$/.test(text)) {
-      if (remarks.date !== undefined) throw new ExpressionError(`two dates are given, ${remarks.date} and ${text}`, part.at);
-      remarks.date = checkDate(text, part.at);
+      if (remarks.date !== undefined) throw new ExpressionError(`two dates are given, ${remarks.date} and ${text}`, at);
+      remarks.date = checkDate(text, at);
     } else if (shared !== null) {
-      if (shared[1] === undefined) throw new ExpressionError('"shared with" lacks the name of a cause', part.at);
-      if (remarks.sharedCause !== undefined) throw new ExpressionError("two shared causes are given", part.at);
+      if (shared[1] === undefined) throw new ExpressionError('"shared with" lacks the name of a cause', at);
+      if (remarks.sharedCause !== undefined) throw new ExpressionError("two shared causes are given", at);
       remarks.sharedCause = shared[1];
     } else words.push(text);
   }

@@ -155,7 +155,10 @@ class BriefReader {
       return parseNeed(text);
     } catch (error) {
       if (!(error instanceof ExpressionError)) throw error;
-      return this.complain([...at.path, "need"], `Cannot read the requirement "${at.name}": ${error.message}.`);
+      const place = placeOfPath(this.description.parsed, [...at.path, "need"]);
+      const message = `Cannot read the requirement "${at.name}": ${error.message}.`;
+      this.problems.push({ place: { ...place, column: place.column + error.at }, message });
+      return undefined;
     }
   }
 

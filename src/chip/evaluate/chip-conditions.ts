@@ -157,10 +157,7 @@ class SiliconOfText {
       });
     } catch (error) {
       if (error instanceof RangeError)
-        this.fail(
-          [...path, resistivity !== undefined ? "resistivity" : "concentration"],
-          `Cannot use process.silicon: ${error.message}.`,
-        );
+        this.fail([...path, resistivity !== undefined ? "resistivity" : "concentration"], `${error.message} in process.silicon.`);
       throw error;
     }
   }
@@ -177,10 +174,26 @@ class SiliconOfText {
     const ownConductivity = this.description.sections.process.silicon.conductivity;
     const conductivity = ownConductivity === undefined ? material.conductivity : lawFromText(ownConductivity, this.scope);
     const path = this.own.has(material.name) ? ["materials", material.name] : ["process", "silicon"];
-    if (conductivity === undefined) this.fail(path, `The material "${material.name}" lacks "conductivity".`);
-    if (resistivity === undefined) this.fail(path, `The material "${material.name}" lacks "resistivity".`);
-    if (expansion === undefined) this.fail(path, `The material "${material.name}" lacks "expansion".`);
-    if (youngsModulus === undefined) this.fail(path, `The material "${material.name}" lacks "young modulus".`);
+    if (conductivity === undefined)
+      this.fail(
+        path,
+        `The material "${material.name}" lacks "conductivity": write for example conductivity: 120 W/(m K), or lend it by "based on".`,
+      );
+    if (resistivity === undefined)
+      this.fail(
+        path,
+        `The material "${material.name}" lacks "resistivity": write for example resistivity: 0.015 ohm cm, or lend it by "based on".`,
+      );
+    if (expansion === undefined)
+      this.fail(
+        path,
+        `The material "${material.name}" lacks "expansion": write for example expansion: 2.6 ppm/K, or lend it by "based on".`,
+      );
+    if (youngsModulus === undefined)
+      this.fail(
+        path,
+        `The material "${material.name}" lacks "young modulus": write for example young modulus: 169 GPa, or lend it by "based on".`,
+      );
     return {
       name: material.name,
       conductivity: scaled(conductivity, this.factor("conductivity factor", conductivity)),

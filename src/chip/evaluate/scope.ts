@@ -273,7 +273,8 @@ function wantedText(quantity: QuantityText): string {
 
 /** A value in the unit of its quantity, as a reader knows it. */
 function shown(value: number, quantity: QuantityText): string {
-  return formatQuantity(value, dimensionNamed(quantity.shape.dimension));
+  const text = formatQuantity(value, dimensionNamed(quantity.shape.dimension));
+  return text.replace(/(\.\d*?)0+(?=\D|$)/, "$1").replace(/\.(?=\D|$)/, "");
 }
 
 function allowedText(quantity: QuantityText): string {

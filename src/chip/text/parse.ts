@@ -75,7 +75,8 @@ function findDeeperLine(text: string, offset: number): number | undefined {
   const lineStart = text.lastIndexOf("\n", offset - 1) + 1;
   for (let next = text.indexOf("\n", offset) + 1; next > 0; next = text.indexOf("\n", next) + 1) {
     const indent = indentAt(next);
-    if (/^\s*(#|$)/m.test(text.slice(next, (text.indexOf("\n", next) + text.length + 1) % (text.length + 1)))) continue;
+    const first = text[next + indent];
+    if (first === undefined || "#\r\n".includes(first)) continue;
     return indent > indentAt(lineStart) ? next + indent : undefined;
   }
   return undefined;
@@ -103,10 +104,17 @@ function problemOf(error: YAMLError, parsed: { document: Document; text: string;
 }
 
 /** The first anchor, alias, tag or merge key, which a chip text does not use. */
-function findForeignSyntax(document: Document, placeAt: (offset: number) => Place): TextProblem | undefined {
+function findForeignSyntax(
+  document: Document,
+  parsed: { text: string; placeAt(offset: number): Place },
+): TextProblem | undefined {
   let found: TextProblem | undefined;
-  const report = (node: Node | null | undefined, message: string): symbol => {
-    found = { place: placeAt(node?.range?.[0] ?? 0), message };
+  /** `sign` begins what is refused; it stands before the node that it belongs to. */
+  const report = (node: Node | null | undefined, message: string, sign = ""): symbol => {
+    const start = node?.range?.[0] ?? 0;
+    let before = sign === "" ? start : parsed.text.lastIndexOf(sign, start);
+    while (sign !== "" && parsed.text[before - 1] === sign) before--;
+    found = { place: parsed.placeAt(before < 0 ? start : before), message };
     return visit.BREAK;
   };
   visit(document, {
@@ -117,9 +125,10 @@ function findForeignSyntax(document: Document, placeAt: (offset: number) => Plac
         return report(
           node,
           `An anchor (&${anchored.anchor.slice(0, 30)}) stands here. Anchors are not used in a chip text: give the value a name under parameters.`,
+          `&${anchored.anchor}`,
         );
       // a tag that the parser infers is not set on the node; only a written one is
-      if (anchored.tag !== undefined) return report(node, sentences.get("TAG_RESOLVE_FAILED")!);
+      if (anchored.tag !== undefined) return report(node, sentences.get("TAG_RESOLVE_FAILED")!, "!");
       return undefined;
     },
     Pair: (_key, pair) => {
@@ -156,7 +165,7 @@ export function parseText(text: string, file: string): ParsedText {
       .map((error) => problemOf(error, { document, text, placeAt }));
     throw new InputError(problems.slice(0, 10));
   }
-  const foreign = findForeignSyntax(document, placeAt);
+  const foreign = findForeignSyntax(document, { text, placeAt });
   if (foreign !== undefined) throw new InputError([foreign]);
   const root = document.contents as Node | null;
   if (root === null || !isMap(root)) {
