@@ -97,7 +97,10 @@ class FrameDeviceModel implements DeviceModel {
 
   coldResistance(): number {
     if (this.coldMade === undefined) {
-      const cold = this.thermal.solve([{ kind: "voltage", voltage: coldVoltage, seriesResistance: 0, plus: 0, minus: 1 }]);
+      const cold = this.thermal.solve([{ kind: "voltage", voltage: coldVoltage, seriesResistance: 0, plus: 0, minus: 1 }], {
+        // no heat worth balancing: its rounding would only refine the mesh
+        energyTarget: Number.POSITIVE_INFINITY,
+      });
       if (cold.outcome !== "steady") throw new AssemblyError(`the cold resistance cannot be found: ${cold.reason}`);
       this.coldMade = coldVoltage / cold.sourceCurrents[0]!;
     }

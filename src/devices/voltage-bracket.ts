@@ -15,11 +15,13 @@ export function bracketVoltage(
 ): Bracket | { readonly reason: string } {
   const { travel, highest, guess } = at;
   if (guess !== undefined && Number.isFinite(guess)) {
-    // a neighbour's answer is within a few per cent: the secant through two points near it mostly brackets
-    const low = guess * 0.93;
-    const high = Math.min(highest, guess * 1.07);
-    const [fLow, fHigh] = [travelAt(low) - travel, travelAt(high) - travel];
-    if (fLow < 0 && fHigh > 0) return { low, high, fLow, fHigh };
+    // a neighbour's answer is mostly within a few per cent
+    for (const reach of [0.025, 0.1]) {
+      const low = guess * (1 - reach);
+      const high = Math.min(highest, guess * (1 + reach));
+      const [fLow, fHigh] = [travelAt(low) - travel, travelAt(high) - travel];
+      if (fLow < 0 && fHigh > 0) return { low, high, fLow, fHigh };
+    }
   }
   let low = 0;
   let fLow = -travel;

@@ -41,7 +41,7 @@ export function deviationOf(cause: Cause, u: number): number {
   return cause.distribution === "normal" ? normalQuantile(u) : (2 * u - 1) * Math.sqrt(3);
 }
 
-const nLinearSamples = 4096;
+const nLinearSamples = 2000;
 const linearSeed = 20261;
 
 /** Chance that all limits of a row hold, to first order. */
