@@ -1238,7 +1238,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "leaf",
     "10 um within 1 um",
     "10 um within -1 um",
-    ['7:11 Cannot use the requirement "travel": its upper limit must lie above its lower one.'],
+    ['7:11 Cannot use the requirement "travel": the distance behind "within" must be above zero.'],
   ],
   [
     "empty limits",

@@ -67,7 +67,13 @@ export function evaluateNeed(
     };
   }
   const [low, high] = need.kind === "between" ? [value(need.low), value(need.high)] : ends(need.phrase, value);
-  if (!(high > low)) throw new EvaluationError(`Cannot use ${at.name}: its upper limit must lie above its lower one.`, at.place);
+  if (!(high > low)) {
+    const wanted =
+      need.kind === "between"
+        ? "its upper limit must lie above its lower one"
+        : 'the distance behind "within" must be above zero';
+    throw new EvaluationError(`Cannot use ${at.name}: ${wanted}.`, at.place);
+  }
   return { low, high, target: (low + high) / 2 };
 }
 
