@@ -1,7 +1,6 @@
 /** Entry of the command line: builds the commands, runs one, and turns what went wrong into a sentence and an exit code. */
 import { Command, CommanderError } from "commander";
 import { InputError, SolveError } from "#base";
-import { Cancelled } from "#chip";
 import { SaveError } from "#node";
 import { registerCheck } from "./commands/check.ts";
 import type { RegisterCommand } from "./commands/command.ts";
@@ -34,10 +33,6 @@ function tell(context: Context, error: unknown): number {
   if (error instanceof InputError) {
     printProblems(context, error);
     return 2;
-  }
-  if (error instanceof Cancelled) {
-    context.printError("Stopped. Nothing was written.");
-    return 130;
   }
   if (error instanceof SaveError) {
     context.printError(error.message);

@@ -5,7 +5,7 @@
 import { uniformInt } from "pure-rand/distribution/uniformInt";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import { describe, expect, it } from "vitest";
-import { campaign } from "../../test/campaign.ts";
+import { campaign } from "#campaign";
 import { areaOf, comparePolygonSets, differenceOf, exclusiveOrOf, intersectionOf, unionOf } from "./boolean.ts";
 import { decomposePolygons } from "./decompose.ts";
 import { countPoints, type Polygon, perimeter, polygonFrom, sumOfAreas } from "./polygon.ts";

@@ -30,5 +30,13 @@ export type {
   SteadyState,
 } from "./electro-thermal/steady.ts";
 export { createElectroThermalModel } from "./electro-thermal/steady.ts";
-export type { FrameJoint, FrameLoading, FrameMember, FrameState, JointMotion, MemberForces, PlanarFrame } from "./planar-frame/index.ts";
+export type {
+  FrameJoint,
+  FrameLoading,
+  FrameMember,
+  FrameState,
+  JointMotion,
+  MemberForces,
+  PlanarFrame,
+} from "./planar-frame/index.ts";
 export { PlanarFrameModel } from "./planar-frame/index.ts";
