@@ -1,5 +1,9 @@
+export type { DevicePictureOptions, FieldScale, PictureBeam, PictureLabel, PicturePart } from "./device-picture.ts";
+export { colourOfShare, devicePicture } from "./device-picture.ts";
 export type { LinePlotOptions, PlotAxis, PlotLimit, PlotSeries } from "./line-plot.ts";
 export { linePlot } from "./line-plot.ts";
+export type { RailMark, RailPictureOptions, RailRow } from "./rail-picture.ts";
+export { railPicture } from "./rail-picture.ts";
 export { niceTicks, tickTexts } from "./ticks.ts";
 export type { Tokens } from "./tokens.ts";
 export { amber, ember, night, paper } from "./tokens.ts";

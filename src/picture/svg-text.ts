@@ -29,12 +29,16 @@ export interface TextOptions {
   readonly kind: keyof typeof kinds;
   readonly fill: string;
   readonly anchor?: "start" | "middle" | "end";
+  /** Words of another kind that stand before these in the same line. */
+  readonly lead?: { readonly words: string; readonly kind: keyof typeof kinds; readonly fill: string };
 }
 
 export function svgText(words: string, options: TextOptions): string {
   const anchor = options.anchor === undefined || options.anchor === "start" ? "" : ` text-anchor="${options.anchor}"`;
   const [x, y] = options.at;
-  return `<text x="${round(x)}" y="${round(y)}" ${kinds[options.kind]} fill="${options.fill}"${anchor}>${escapeText(words)}</text>`;
+  const { lead } = options;
+  const before = lead === undefined ? "" : `<tspan ${kinds[lead.kind]} fill="${lead.fill}">${escapeText(lead.words)}</tspan>`;
+  return `<text x="${round(x)}" y="${round(y)}" ${kinds[options.kind]} fill="${options.fill}"${anchor}>${before}${escapeText(words)}</text>`;
 }
 
 /** Rough width of a text [px]: mean width of the letters of the sans family, enough to keep labels apart. */

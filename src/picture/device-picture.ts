@@ -1,0 +1,251 @@
+/**
+ * A device seen from above at true scale: parts as filled outlines on glass, and a field along its beams in the house's field map.
+ *
+ * Below the picture stand the caption, a scale bar and the colour scale; no axes, no grid. Colour is interpolated between the
+ * steps of the map in the device's own colour values, one flat colour a segment: a field that changes by more than a step within a segment
+ * wants more segments. Exaggerated motion is the caller's, who says so in the caption.
+ * Main test: device-picture.test.ts.
+ */
+import { round, svgDocument, svgLine, svgText, textWidth } from "./svg-text.ts";
+import { paper, type Tokens } from "./tokens.ts";
+
+export interface PicturePart {
+  readonly kind: "silicon" | "anchors" | "metal";
+  /** Outer boundaries and holes, [x0 y0 x1 y1 ...] each, [m]. */
+  readonly outlines: readonly Float64Array[];
+}
+
+/** A beam as its centre line, filled by a field. */
+export interface PictureBeam {
+  /** [nPoints x 2] m */
+  readonly points: Float64Array;
+  /** In-plane width, [m]. */
+  readonly width: number;
+  /** One value a segment (nPoints - 1), in the unit of the field scale. */
+  readonly values: Float64Array;
+}
+
+/** What the colours mean. Values beyond the ends take the colour of the end. */
+export interface FieldScale {
+  readonly low: number;
+  readonly high: number;
+  readonly unit: string;
+  readonly name: string;
+}
+
+export interface PictureLabel {
+  readonly text: string;
+  /** Where the text stands (its middle), [m]. */
+  readonly at: readonly [x: number, y: number];
+  /** The point that a leader runs to, [m]. */
+  readonly to?: readonly [x: number, y: number];
+}
+
+export interface DevicePictureOptions {
+  readonly title: string;
+  /** From where it is seen, scale, exaggeration. */
+  readonly caption: string;
+  readonly parts: readonly PicturePart[];
+  readonly beams: readonly PictureBeam[];
+  readonly labels?: readonly PictureLabel[];
+  /** Wanted where there are beams. */
+  readonly field?: FieldScale;
+  readonly tokens?: Tokens;
+}
+
+const layout = { width: 828, margin: 16, pad: 36, foot: 44, leastHeight: 160, mostHeight: 620 } as const;
+
+interface View {
+  readonly tokens: Tokens;
+  /** Pixels a metre. */
+  readonly zoom: number;
+  readonly height: number;
+  readonly place: (x: number, y: number) => readonly [number, number];
+}
+
+function viewOf(options: DevicePictureOptions): View {
+  let [left, bottom, right, top] = [
+    Number.POSITIVE_INFINITY,
+    Number.POSITIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+  ];
+  const include = (points: ArrayLike<number>, around: number): void => {
+    for (let i = 0; i + 1 < points.length; i += 2) {
+      left = Math.min(left, points[i]! - around);
+      right = Math.max(right, points[i]! + around);
+      bottom = Math.min(bottom, points[i + 1]! - around);
+      top = Math.max(top, points[i + 1]! + around);
+    }
+  };
+  for (const part of options.parts) for (const outline of part.outlines) include(outline, 0);
+  for (const beam of options.beams) include(beam.points, beam.width / 2);
+  for (const label of options.labels ?? []) include(label.at, 0);
+  if (!(right > left || top > bottom))
+    throw new RangeError("Cannot draw a device: wanted at least one part or beam with a size, found none");
+  const inner = { width: layout.width - 2 * layout.pad, height: layout.mostHeight - 2 * layout.pad };
+  const zoom = Math.min(inner.width / (right - left), inner.height / (top - bottom));
+  const height = Math.max(layout.leastHeight, Math.round(zoom * (top - bottom)) + 2 * layout.pad);
+  const [cx, cy] = [(left + right) / 2, (bottom + top) / 2];
+  return {
+    tokens: options.tokens ?? paper,
+    zoom,
+    height,
+    place: (x, y) => [layout.width / 2 + zoom * (x - cx), height / 2 - zoom * (y - cy)],
+  };
+}
+
+/** Colour of a share from 0 to 1 along a map of colours "#RRGGBB". */
+export function colourOfShare(share: number, map: readonly string[]): string {
+  const place = Math.min(Math.max(share, 0), 1) * (map.length - 1);
+  const below = Math.min(Math.floor(place), map.length - 2);
+  const channel = (colour: string, at: number): number => Number.parseInt(colour.slice(at, at + 2), 16);
+  const mixed = [1, 3, 5].map((at) => {
+    const from = channel(map[below]!, at);
+    return Math.round(from + (place - below) * (channel(map[below + 1]!, at) - from));
+  });
+  return `#${mixed.map((value) => value.toString(16).padStart(2, "0").toUpperCase()).join("")}`;
+}
+
+function closedPath(outline: ArrayLike<number>, { place }: View): string {
+  const points: string[] = [];
+  for (let i = 0; i + 1 < outline.length; i += 2)
+    points.push(
+      place(outline[i]!, outline[i + 1]!)
+        .map(round)
+        .join(" "),
+    );
+  return `M${points.join("L")}Z`;
+}
+
+function partPath(part: PicturePart, view: View): string {
+  const { tokens } = view;
+  const path = part.outlines.map((outline) => closedPath(outline, view)).join("");
+  return `<path d="${path}" fill="${tokens[part.kind]}" stroke="${tokens.ink2}" stroke-width="0.75" stroke-linejoin="round"/>`;
+}
+
+/** Left and right edge points at each point of a beam's centre line; at a bend they lie on the bisector, so segments join without gaps. */
+function beamEdges(beam: PictureBeam): { readonly left: Float64Array; readonly right: Float64Array } {
+  const n = beam.points.length / 2;
+  const at = (i: number): readonly [number, number] => [beam.points[2 * i]!, beam.points[2 * i + 1]!];
+  const normal = (i: number): readonly [number, number] => {
+    const [[x0, y0], [x1, y1]] = [at(i), at(i + 1)];
+    const length = Math.hypot(x1 - x0, y1 - y0);
+    return [-(y1 - y0) / length, (x1 - x0) / length];
+  };
+  const left = new Float64Array(2 * n);
+  const right = new Float64Array(2 * n);
+  for (let i = 0; i < n; i++) {
+    const before = normal(Math.max(0, i - 1));
+    const after = normal(Math.min(n - 2, i));
+    const [sx, sy] = [before[0] + after[0], before[1] + after[1]];
+    const stretch = beam.width / Math.max(sx * sx + sy * sy, 0.5);
+    const [x, y] = at(i);
+    left.set([x + sx * stretch, y + sy * stretch], 2 * i);
+    right.set([x - sx * stretch, y - sy * stretch], 2 * i);
+  }
+  return { left, right };
+}
+
+function beamPaths(beam: PictureBeam, options: { view: View; field: FieldScale }): readonly string[] {
+  const { view, field } = options;
+  const nSegments = beam.points.length / 2 - 1;
+  if (nSegments < 1 || beam.values.length !== nSegments)
+    throw new RangeError(
+      `Cannot draw a beam: wanted one value a segment (${Math.max(0, nSegments)}), found ${beam.values.length}`,
+    );
+  const { left, right } = beamEdges(beam);
+  const segments = Array.from({ length: nSegments }, (_, i) => {
+    const quad = [...right.slice(2 * i, 2 * i + 4), left[2 * i + 2]!, left[2 * i + 3]!, left[2 * i]!, left[2 * i + 1]!];
+    const colour = colourOfShare((beam.values[i]! - field.low) / (field.high - field.low), view.tokens.ember);
+    // A hair of its own colour round each segment hides the seams that anti-aliasing leaves.
+    return `<path d="${closedPath(quad, view)}" fill="${colour}" stroke="${colour}" stroke-width="0.5"/>`;
+  });
+  const rim = [...right];
+  for (let i = left.length - 2; i >= 0; i -= 2) rim.push(left[i]!, left[i + 1]!);
+  return [...segments, svgLine(closedPath(rim, view), { stroke: view.tokens.ink2, width: 0.75 })];
+}
+
+function labelParts(label: PictureLabel, { place, tokens }: View): readonly string[] {
+  const [x, y] = place(...label.at);
+  const words = svgText(label.text, { at: [x, y + 5], kind: "part", fill: tokens.ink, anchor: "middle" });
+  if (label.to === undefined) return [words];
+  const [toX, toY] = place(...label.to);
+  const half = textWidth(label.text, { size: 15 }) / 2 + 5;
+  const beside = Math.abs(toX - x) > half;
+  const from = beside ? ([x + Math.sign(toX - x) * half, y] as const) : ([x, y + Math.sign(toY - y) * 12] as const);
+  return [svgLine(`M${from.map(round).join(" ")}L${round(toX)} ${round(toY)}`, { stroke: tokens.ink2, width: 1.25 }), words];
+}
+
+/** Longest of 1, 2, 5 times a power of ten that fits, [m]. */
+function roundLength(most: number): number {
+  const power = 10 ** Math.floor(Math.log10(most) + 1e-9);
+  return [5, 2, 1].map((factor) => factor * power).find((length) => length <= most * (1 + 1e-9)) ?? power;
+}
+
+function lengthText(metres: number): string {
+  return metres >= 0.9999e-3
+    ? `${round(metres * 1e3)} mm`
+    : metres >= 0.9999e-6
+      ? `${round(metres * 1e6)} µm`
+      : `${round(metres * 1e9)} nm`;
+}
+
+function footParts(options: DevicePictureOptions, view: View): readonly string[] {
+  const { tokens } = view;
+  const y = view.height + 24;
+  const length = roundLength(90 / view.zoom);
+  const barLength = length * view.zoom;
+  const words = lengthText(length);
+  const fieldWidth = options.field === undefined ? 0 : 300;
+  const barEnd = layout.width - fieldWidth - textWidth(words, { size: 13 }) - 16;
+  const bar = svgLine(`M${round(barEnd - barLength)} ${y - 9}v10m0 -5H${round(barEnd)}m0 -5v10`, {
+    stroke: tokens.ink,
+    width: 1.25,
+  });
+  return [
+    svgText(options.caption, { at: [0, y], kind: "caption", fill: tokens.ink2 }),
+    bar,
+    svgText(words, { at: [barEnd + 8, y], kind: "caption", fill: tokens.ink2 }),
+    ...(options.field === undefined ? [] : colourScale(options.field, { tokens, y })),
+  ];
+}
+
+function colourScale(field: FieldScale, options: { tokens: Tokens; y: number }): readonly string[] {
+  const { tokens, y } = options;
+  const end = layout.width - 62;
+  const [step, n] = [9, tokens.ember.length];
+  const start = end - step * n;
+  const unit = field.unit === "" ? "" : ` ${field.unit}`;
+  return [
+    svgText(`${field.name}, ${round(field.low)}`, { at: [start - 8, y], kind: "caption", fill: tokens.ink2, anchor: "end" }),
+    ...tokens.ember.map(
+      (colour, i) => `<rect x="${start + step * i}" y="${y - 10}" width="${step + 0.5}" height="10" fill="${colour}"/>`,
+    ),
+    svgText(`${round(field.high)}${unit}`, { at: [end + 8, y], kind: "caption", fill: tokens.ink2 }),
+  ];
+}
+
+/** SVG text of the picture. */
+export function devicePicture(options: DevicePictureOptions): string {
+  const view = viewOf(options);
+  const { field, beams } = options;
+  if (beams.length > 0 && !(field !== undefined && field.high > field.low))
+    throw new RangeError("Cannot draw beams: wanted a field scale whose high end lies above its low end, found none");
+  const frame = {
+    width: layout.width + 2 * layout.margin,
+    height: view.height + layout.foot + layout.margin,
+    title: options.title,
+    description: options.caption,
+    tokens: view.tokens,
+  };
+  return svgDocument(frame, [
+    `<g transform="translate(${layout.margin} ${layout.margin})">`,
+    `<rect width="${layout.width}" height="${view.height}" rx="2" fill="${view.tokens.glass}"/>`,
+    ...options.parts.map((part) => partPath(part, view)),
+    ...(field === undefined ? [] : beams.flatMap((beam) => beamPaths(beam, { view, field }))),
+    ...(options.labels ?? []).flatMap((label) => labelParts(label, view)),
+    ...footParts(options, view),
+    "</g>",
+  ]);
+}
