@@ -2,7 +2,8 @@ export type { DevicePictureOptions, FieldScale, PictureBeam, PictureLabel, Pictu
 export { colourOfShare, devicePicture } from "./device-picture.ts";
 export type { LinePlotOptions, PlotAxis, PlotLimit, PlotSeries } from "./line-plot.ts";
 export { linePlot } from "./line-plot.ts";
-export type { RailMark, RailPictureOptions, RailRow } from "./rail-picture.ts";
+export type { RailMark, RailRow } from "./rail-layout.ts";
+export type { RailPictureOptions } from "./rail-picture.ts";
 export { railPicture } from "./rail-picture.ts";
 export { niceTicks, tickTexts } from "./ticks.ts";
 export type { Tokens } from "./tokens.ts";

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { type RailRow, railPicture } from "./rail-picture.ts";
+import type { RailRow } from "./rail-layout.ts";
+import { railPicture } from "./rail-picture.ts";
 import { amber, night, paper } from "./tokens.ts";
 
 const travel: RailRow = {

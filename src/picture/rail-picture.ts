@@ -9,31 +9,22 @@
  * width, and the upper fence at 200 %.
  * Main test: rail-picture.test.ts.
  */
+import {
+  alongRail,
+  layout,
+  type RailLine,
+  type RailMark,
+  type RailRow,
+  railHeight,
+  type Scale,
+  scaleOf,
+  snapped,
+  upperFence,
+} from "./rail-layout.ts";
+import { drawMark, lens, offScale, percent, placeMarks } from "./rail-marks.ts";
 import { diamond, round, stipple, svgDocument, svgLine, svgText, textWidth } from "./svg-text.ts";
 import { niceTicks, tickTexts } from "./ticks.ts";
 import { paper, type Tokens } from "./tokens.ts";
-
-export interface RailMark {
-  /** Distance to the limit as a share of it, positive where the limit holds; of the half width from the lower limit if two-sided. */
-  readonly margin: number;
-  /** One standard deviation of the margin. */
-  readonly sigma?: number;
-}
-
-export interface RailRow {
-  readonly name: string;
-  /** In words, for example "at least 6.0 µm". */
-  readonly limit: string;
-  /** Value as built with its doubt, for example "6.45 ± 0.22 µm". */
-  readonly value: string;
-  readonly verdict: "holds" | "likely" | "open" | "doubtful" | "fails" | "not yet computed" | "not applicable";
-  /** Chance that it holds, for example "97 in 100", or the reason why the row does not apply. */
-  readonly chance: string;
-  readonly twoSided?: boolean;
-  readonly drawn?: RailMark;
-  readonly built?: RailMark;
-  readonly measured?: RailMark;
-}
 
 export interface RailPictureOptions {
   readonly title: string;
@@ -41,58 +32,7 @@ export interface RailPictureOptions {
   readonly tokens?: Tokens;
 }
 
-const layout = {
-  width: 1180,
-  left: 28,
-  limitEnd: 328,
-  railStart: 344,
-  railEnd: 858,
-  value: 876,
-  head: 84,
-  row: 38,
-  foot: 44,
-} as const;
-
-/** Where the second fence of a two-sided limit stands. */
-const upperFence = layout.railEnd - 24;
-const sag = 9;
-
-interface Scale {
-  readonly low: number;
-  readonly high: number;
-}
-
-interface Row {
-  readonly row: RailRow;
-  readonly y: number;
-  readonly tokens: Tokens;
-  readonly fence: number;
-  readonly xOf: (margin: number) => number;
-}
-
-function scaleOf(rows: readonly RailRow[]): Scale {
-  const margins = rows
-    .filter((row) => row.twoSided !== true && row.verdict !== "not applicable")
-    .flatMap((row) => [row.drawn, row.built, row.measured].flatMap((mark) => (mark === undefined ? [] : [mark.margin])));
-  const tens = (value: number): number => Math.round(value * 10) / 10;
-  return {
-    low: tens(Math.min(-0.3, Math.max(-0.6, Math.min(0, ...margins) - 0.1))),
-    high: tens(Math.max(0.5, Math.min(1, Math.max(0, ...margins) + 0.1))),
-  };
-}
-
-function alongRail(margin: number, { low, high }: Scale): number {
-  return layout.railStart + ((margin - low) / (high - low)) * (layout.railEnd - layout.railStart);
-}
-
-const snapped = (row: RailRow): boolean => row.verdict === "fails" || row.verdict === "doubtful";
-
-/** Height of the rail at x: a snapped rail sags toward its fence on the short side. */
-function railHeight({ row, y, fence }: Row, x: number): number {
-  return snapped(row) && x < fence ? y + (sag * (x - layout.railStart)) / (fence - layout.railStart) : y;
-}
-
-function railLine(line: Row): string {
+function railLine(line: RailLine): string {
   const { row, y, tokens, fence } = line;
   const { railStart, railEnd } = layout;
   if (row.verdict === "not applicable") return "";
@@ -107,112 +47,7 @@ function railLine(line: Row): string {
   return svgLine(`M${railStart} ${y}${row.verdict === "open" ? crack : ""}H${railEnd}`, { stroke: tokens.ink, width: 1.25 });
 }
 
-/** Density of a normal spread about a mark, out to 2.3 standard deviations. */
-function lens(line: Row, mark: RailMark): string {
-  const { sigma, margin } = mark;
-  if (sigma === undefined || !(sigma > 0)) return "";
-  const reach = 2.3;
-  const points = Array.from({ length: 25 }, (_, i) => -reach + (2 * reach * i) / 24);
-  const clamp = (x: number): number => Math.min(Math.max(x, layout.railStart), layout.railEnd);
-  const tip = Math.exp(-(reach ** 2) / 2);
-  const side = (sign: number) => (z: number) => {
-    const x = clamp(line.xOf(margin + z * sigma));
-    return `${round(x)} ${round(railHeight(line, x) - (sign * 11 * (Math.exp(-z * z * 0.5) - tip)) / (1 - tip))}`;
-  };
-  const outline = [...points.map(side(1)), ...[...points].reverse().map(side(-1))];
-  return `<path d="M${outline.join("L")}Z" fill="${line.tokens.ink3}" fill-opacity="0.42"/>`;
-}
-
-interface PlacedMark {
-  readonly kind: "ring" | "dot" | "diamond";
-  readonly mark: RailMark;
-  readonly x: number;
-  /** Below the rail, [px]; negative above. */
-  readonly stem: number;
-}
-
-/** Marks on the scale with their stems: the dot stays on the rail, others step off it where they come within 6 px. */
-function placeMarks(line: Row): readonly PlacedMark[] {
-  const { drawn, built, measured } = line.row;
-  const onScale = (mark: RailMark | undefined): mark is RailMark =>
-    mark !== undefined && line.xOf(mark.margin) >= layout.railStart && line.xOf(mark.margin) <= layout.railEnd;
-  const placed: PlacedMark[] = [];
-  const near = (x: number): boolean => placed.some((other) => Math.abs(other.x - x) < 12 && other.stem === 0);
-  if (onScale(built)) placed.push({ kind: "dot", mark: built, x: line.xOf(built.margin), stem: 0 });
-  if (onScale(measured)) {
-    const x = line.xOf(measured.margin);
-    placed.push({ kind: "diamond", mark: measured, x, stem: near(x) ? -12 : 0 });
-  }
-  if (onScale(drawn)) {
-    const x = line.xOf(drawn.margin);
-    placed.push({ kind: "ring", mark: drawn, x, stem: near(x) ? 12 : 0 });
-  }
-  const order = { ring: 0, dot: 1, diamond: 2 } as const;
-  return placed.sort((a, b) => order[a.kind] - order[b.kind]);
-}
-
-function drawMark(line: Row, placed: PlacedMark): string {
-  const { tokens } = line;
-  const { x, stem, kind, mark } = placed;
-  const y = railHeight(line, x) + stem;
-  const post = stem === 0 ? "" : svgLine(`M${round(x)} ${round(y)}v${-stem}`, { stroke: tokens.ink2, width: 1.25 });
-  if (kind === "dot") return `${post}<circle cx="${round(x)}" cy="${round(y)}" r="5.5" fill="${tokens.ink}"/>`;
-  if (kind === "ring") {
-    return `${post}<circle cx="${round(x)}" cy="${round(y)}" r="5" fill="${tokens.sheet}" stroke="${tokens.ink}" stroke-width="1.75"/>`;
-  }
-  const reach = line.xOf(mark.margin + (mark.sigma ?? 0)) - x;
-  const from = Math.max(layout.railStart, x - reach);
-  const bar =
-    reach > 0
-      ? svgLine(`M${round(from)} ${round(y)}H${round(Math.min(layout.railEnd, x + reach))}`, {
-          stroke: tokens.measured,
-          width: 2.25,
-        })
-      : "";
-  return `${post}${bar}${diamond([x, y], { fill: tokens.measured })}`;
-}
-
-/** Arrowheads with the margin beside them for marks beyond either end. */
-function offScale(line: Row): readonly string[] {
-  const { drawn, built, measured } = line.row;
-  const { tokens } = line;
-  const beyond = { left: [] as string[], right: [] as string[] };
-  for (const [mark, word] of [
-    [built, "built"],
-    [drawn, "drawn"],
-    [measured, "measured"],
-  ] as const) {
-    if (mark === undefined) continue;
-    const x = line.xOf(mark.margin);
-    const text = `${word} ${percent(mark.margin)}`;
-    if (x < layout.railStart) beyond.left.push(text);
-    if (x > layout.railEnd) beyond.right.push(text);
-  }
-  const head = (side: "left" | "right"): readonly string[] => {
-    if (beyond[side].length === 0) return [];
-    const right = side === "right";
-    const x = right ? layout.railEnd : layout.railStart;
-    const y = railHeight(line, x);
-    const turn = right ? -1 : 1;
-    return [
-      `<path d="M${round(x - 2 * turn)} ${round(y)}l${9 * turn} -5v10z" fill="${tokens.ink}"/>`,
-      svgText(beyond[side].join(", "), {
-        at: [x + 12 * turn, y - 7],
-        kind: "tick",
-        fill: tokens.ink2,
-        anchor: right ? "end" : "start",
-      }),
-    ];
-  };
-  return [...head("left"), ...head("right")];
-}
-
-function percent(margin: number): string {
-  const value = Math.round(margin * 100);
-  return `${value > 0 ? "+" : value < 0 ? "\u2212" : ""}${Math.abs(value)} %`;
-}
-
-function rowTexts(line: Row): readonly string[] {
+function rowTexts(line: RailLine): readonly string[] {
   const { row, y, tokens } = line;
   const baseline = y + 5;
   const right = layout.width - layout.left;
@@ -234,7 +69,7 @@ function rowTexts(line: Row): readonly string[] {
 }
 
 /** Side by side where there is room, the limit under the name otherwise. */
-function nameAndLimit({ row, y, tokens }: Row): readonly string[] {
+function nameAndLimit({ row, y, tokens }: RailLine): readonly string[] {
   const room = layout.limitEnd - layout.left - textWidth(row.name, { size: 15 }) - textWidth(row.limit, { size: 13 });
   const apart = room < 20;
   return [
@@ -243,7 +78,7 @@ function nameAndLimit({ row, y, tokens }: Row): readonly string[] {
   ];
 }
 
-function drawRow(line: Row): readonly string[] {
+function drawRow(line: RailLine): readonly string[] {
   const { row, tokens } = line;
   const marks = row.verdict === "not applicable" || row.verdict === "not yet computed" ? [] : placeMarks(line);
   return [
@@ -274,7 +109,7 @@ function legend(tokens: Tokens): readonly string[] {
   ];
 }
 
-function fences(lines: readonly Row[], frame: { scale: Scale; tokens: Tokens; bottom: number }): readonly string[] {
+function fences(lines: readonly RailLine[], frame: { scale: Scale; tokens: Tokens; bottom: number }): readonly string[] {
   const { tokens, scale, bottom } = frame;
   const fence = alongRail(0, scale);
   const top = layout.head;
@@ -356,7 +191,7 @@ export function railPicture(options: RailPictureOptions): string {
   const scale = scaleOf(rows);
   const fence = alongRail(0, scale);
   const bottom = layout.head + layout.row * rows.length;
-  const lines = rows.map((row, i): Row => {
+  const lines = rows.map((row, i): RailLine => {
     const xOf =
       row.twoSided === true
         ? (margin: number) => fence + (margin / 2) * (upperFence - fence)
