@@ -30,6 +30,8 @@ export type {
   SteadyState,
 } from "./electro-thermal/steady.ts";
 export { createElectroThermalModel } from "./electro-thermal/steady.ts";
+export type { TransientHistory, TransientOptions, TransientPhase, TransientView } from "./electro-thermal/transient.ts";
+export { simulateTransient, timeToReach } from "./electro-thermal/transient.ts";
 export type {
   FrameJoint,
   FrameLoading,

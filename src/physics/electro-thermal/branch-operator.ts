@@ -127,6 +127,40 @@ const gradient = new Float64Array(nNodes);
 const conductances = new Float64Array(nNodes);
 const slopes = new Float64Array(nNodes);
 
+/** Side loss of the branch as the equations hold it: by the Lobatto points [W]. */
+export function assembledSideLoss(state: BranchState): number {
+  const { branch, temperatures, nElements } = state;
+  const half = branch.length / nElements / 2;
+  let loss = 0;
+  for (let e = 0; e < nElements; e++) {
+    for (let i = 0; i < nNodes; i++) {
+      const s = (e + 0.5 * (1 + lobattoNodes[i]!)) / nElements;
+      loss += half * lobattoWeights[i]! * lossAlong(branch, s, temperatures[e * degree + i]!);
+    }
+  }
+  return loss;
+}
+
+/** Heat flowing into the branch at its start or end as the equations hold it, without storage at the very end [W]. */
+export function assembledEndFlow(state: BranchState, side: "from" | "to"): number {
+  const { branch, temperatures, areas, current, nElements } = state;
+  const h = branch.length / nElements;
+  const first = side === "from" ? 0 : (nElements - 1) * degree;
+  const end = side === "from" ? 0 : degree;
+  let flow = 0;
+  for (let q = 0; q < nNodes; q++) {
+    let g = 0;
+    for (let j = 0; j < nNodes; j++) g += derivative[q * nNodes + j]! * temperatures[first + j]!;
+    const conductance = (2 / h) * areas[first + q]! * branch.thermalConductivity.at(temperatures[first + q]!);
+    flow += lobattoWeights[q]! * conductance * g * derivative[q * nNodes + end]!;
+  }
+  const T = temperatures[first + end]!;
+  const part = 0.5 * h * lobattoWeights[end]!;
+  flow += part * lossAlong(branch, end === 0 ? 0 : 1, T);
+  if (branch.resistivity !== undefined) flow -= (part * current * current * branch.resistivity.at(T)) / areas[first + end]!;
+  return flow;
+}
+
 /** Fills the equations of element e: interior and end heat balances, its part of the voltage equation. */
 function assembleElement(state: BranchState, e: number, storage: { rate: number; base: Float64Array } | undefined): void {
   const { branch, elements, temperatures, areas, current } = state;

@@ -178,6 +178,8 @@ const maxIterations = 25;
 
 /** Relative change of the currents below which their heat is known as well as the temperatures are. */
 const currentTolerance = 1e-6;
+/** Current whose heat matters in no frame [A]; after switching off only rounding is left to settle. */
+const currentFloor = 1e-12;
 
 function haveCurrentsSettled(state: FrameState): boolean {
   let largestCurrent = 0;
@@ -186,7 +188,7 @@ function haveCurrentsSettled(state: FrameState): boolean {
     largestCurrent = Math.max(largestCurrent, Math.abs(branch.current));
     largestChange = Math.max(largestChange, Math.abs(branch.currentChange));
   }
-  return largestChange <= currentTolerance * largestCurrent;
+  return largestChange <= currentTolerance * largestCurrent + currentFloor;
 }
 
 export interface NewtonOutcome {
