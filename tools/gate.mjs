@@ -16,7 +16,7 @@ const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const otherNodes = [22, 24];
 
 const script = (path, ...rest) => [join("node_modules", path), ...rest];
-const typescript = (path) => ["--import", "tsx", join("tools", path)];
+const typescript = (path, ...rest) => ["--import", "tsx", join("tools", path), ...rest];
 
 const checks = [
   { name: "format and lint", run: script("@biomejs/biome/bin/biome", "check", "--error-on-warnings") },
@@ -26,6 +26,7 @@ const checks = [
   { name: "file sizes", run: typescript("check-size.ts") },
   { name: "sources and links", run: typescript("check-sources.ts") },
   { name: "error sentences", run: typescript("check-sentences.ts") },
+  { name: "letters of the plates", run: typescript("make-glyphs.ts", "--check") },
   { name: "licences", run: typescript("check-licences.ts") },
   { name: "dead code", run: script("knip/bin/knip.js", "--no-progress") },
 ];

@@ -130,6 +130,32 @@ export function baseUnitText(dimension: Dimension): string {
   return below.length === 1 ? `${top}/${below[0]}` : `${top}/(${below.join(" ")})`;
 }
 
+/** SI units with a name of their own or a usual compound, by the name of the dimension. */
+const siUnits: ReadonlyMap<string, string> = new Map([
+  ["frequency", "Hz"],
+  ["force", "N"],
+  ["stiffness", "N/m"],
+  ["pressure", "Pa"],
+  ["energy", "J"],
+  ["power", "W"],
+  ["voltage", "V"],
+  ["resistance", "ohm"],
+  ["resistivity", "ohm m"],
+  ["charge", "C"],
+  ["capacitance", "F"],
+  ["thermal conductivity", "W/(m K)"],
+  ["thermal conductance", "W/K"],
+  ["thermal resistance", "K/W"],
+  ["film coefficient", "W/(m^2 K)"],
+  ["specific heat", "J/(kg K)"],
+]);
+
+/** The SI unit as the trade writes it, for data: "V", "N/m"; base units where there is no usual one. */
+export function siUnitText(dimension: Dimension): string {
+  const found = named.find((entry) => sameDimension(entry.dimension, dimension));
+  return (found && siUnits.get(found.name)) ?? baseUnitText(dimension);
+}
+
 /** What a person would call it: "a length", or "a quantity in kg/s" where there is no name. */
 export function describeDimension(dimension: Dimension): string {
   const found = named.find((entry) => sameDimension(entry.dimension, dimension));

@@ -1,7 +1,7 @@
 export type { Amount, Sensitivities, TemperatureKind } from "./amount.ts";
 export { covariance, describeAmount, exactAmount, pureNumber, standardDeviation, withCause } from "./amount.ts";
 export type { Dimension, DimensionName } from "./dimension.ts";
-export { baseUnitText, describeDimension, dimensionless, dimensionNamed, sameDimension } from "./dimension.ts";
+export { baseUnitText, describeDimension, dimensionless, dimensionNamed, sameDimension, siUnitText } from "./dimension.ts";
 export type { Place, TextProblem } from "./errors.ts";
 export { DimensionError, InputError, SolveError } from "./errors.ts";
 export type { Expression } from "./expression.ts";

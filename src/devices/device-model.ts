@@ -66,6 +66,8 @@ export interface VoltageForTravel {
  * hundredth of what their own spread is worth.
  */
 const energyTarget = 1e-4;
+/** Temperatures above this are not told: every law ended long before, [K]. */
+const hottestTold = 2000;
 /** Small voltage at which nothing warms noticeably, for cold resistances, [V]. */
 const coldVoltage = 1e-6;
 
@@ -143,7 +145,8 @@ class FrameDeviceModel implements DeviceModel {
     const steady = this.thermal.solve([source], { energyTarget, ...(start?.steady !== undefined && { start: start.steady }) });
     if (steady.outcome !== "steady")
       return this.absentPoint(
-        `${steady.reason} (${(100 * steady.reachedFraction).toFixed(0)} % of the drive, ${steady.reachedTemperature.toFixed(0)} K)`,
+        // beyond any melting point the last temperature says nothing
+        `${steady.reason}${steady.reachedTemperature < hottestTold ? ` and ${steady.reachedTemperature.toFixed(0)} K` : ""}`,
       );
     const strains = strainsOf(this.frame, this.conditions, steady.fields);
     const electric = this.electricOf(drive, steady);

@@ -168,6 +168,12 @@ class SiliconOfText {
     return law.relativeSpread > 0 ? this.scope.factor(`silicon ${name}`, law.relativeSpread) : 1;
   }
 
+  /** Doubt of a law of resistivity as a whole; that of doped silicon is in the phrase that gives its resistivity. */
+  private resistivityFactor(law: Law): number {
+    const named = this.description.sections.process.silicon.material !== undefined;
+    return named && law.relativeSpread > 0 ? this.scope.factor("silicon resistivity law", law.relativeSpread) : 1;
+  }
+
   private makeMaterial(angle: number): BeamMaterial {
     const material = this.published(angle);
     const { resistivity, expansion, youngsModulus } = material;
@@ -197,7 +203,7 @@ class SiliconOfText {
     return {
       name: material.name,
       conductivity: scaled(conductivity, this.factor("conductivity factor", conductivity)),
-      resistivity,
+      resistivity: scaled(resistivity, this.resistivityFactor(resistivity)),
       expansion: scaledExpansion(expansion, this.factor("expansion factor", expansion)),
       youngsModulus: scaled(youngsModulus, this.factor("stiffness factor", youngsModulus)),
       poissonRatio: material.poissonRatio?.at(300),

@@ -2,7 +2,7 @@
  * Evaluating the quantities of a text on one of its two sides.
  *
  * As drawn: the text as it stands. As built: a reading, where there is one, stands in for the quantity it was found for; readings never
- * overwrite an intention. An override (a drag, a sweep, a what-if) stands in for both. Which size is used for what is in sizes.ts.
+ * overwrite an intention. An override (a drag, a sweep, a what-if) stands in for both. Which size is used for what is in chip-conditions.ts.
  */
 import {
   type Amount,

@@ -211,6 +211,15 @@ function assumedCauses(sides: readonly SideEstimates[], columns: readonly number
   return [...total.values()].sort((a, b) => b.share - a.share);
 }
 
+/** A problem of both sides is told once: what stands in the same place and is of the same kind. */
+function withoutRepeats(findings: readonly Finding[]): readonly Finding[] {
+  const seen = new Set<string>();
+  return findings.filter((finding) => {
+    const key = `${finding.code}|${finding.where}`;
+    return !seen.has(key) && seen.add(key);
+  });
+}
+
 /** Works out the ledger of a chip. */
 export function buildLedger(chip: Chip, options: LedgerOptions): Ledger {
   const requests = new Requests();
@@ -280,7 +289,7 @@ export function buildLedger(chip: Chip, options: LedgerOptions): Ledger {
     rows,
     sides: { drawn: drawn.estimates, built: built.estimates },
     assumed: assumedCauses([drawn.estimates, built.estimates], [...new Set(columns.values())]),
-    findings: [...drawn.estimates.model.findings(), ...built.estimates.model.findings()],
+    findings: withoutRepeats([...built.estimates.model.findings(), ...drawn.estimates.model.findings()]),
     nSamples: options.samples,
   };
 }

@@ -1,8 +1,8 @@
 /**
  * A prediction as data: every metric with SI value, unit, doubt, evidence and model, and the fields along each beam.
- * The form is versioned; docs/how-to/prediction-json.md says what each field means, and its JSON Schema is `predictionSchema`.
+ * The form is versioned; docs/how-to/prediction-json.md says what each field means.
  */
-import { baseUnitText } from "#base";
+import { siUnitText } from "#base";
 import type { BeamResult } from "#devices";
 import type { Ledger, LedgerLimit, Prediction } from "../ledger/ledger.ts";
 import { dimensionOf } from "../metrics/dimension-of-metric.ts";
@@ -45,7 +45,7 @@ function limitJson({ limit, dimension, need, status, drawn, built, measured }: L
     case: limit.caseName ?? null,
     device: limit.device,
     need: limit.text,
-    unit: baseUnitText(dimension),
+    unit: siUnitText(dimension),
     low: need?.low ?? null,
     high: need?.high ?? null,
     status,
@@ -66,7 +66,7 @@ export function predictionToJson(ledger: Ledger, requests: readonly MetricReques
       case: request.caseName ?? null,
       ...(request.argument !== undefined && { for: request.argument }),
       value: finite(estimate.value),
-      unit: baseUnitText(dimensionOf(request.metric)),
+      unit: siUnitText(dimensionOf(request.metric)),
       standardDeviation: estimate.sigma,
       evidence: "predicted",
       model: "frame",

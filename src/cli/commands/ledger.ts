@@ -1,9 +1,11 @@
 /** ledger: the requirements in full, with sampled chances and every number behind them. */
 import { formatQuantity, InputError } from "#base";
 import { buildLedger, type Ledger, type LedgerLimit, type LedgerRow, predictionToJson } from "#chip";
+import { replaceFile } from "#node";
 import { type Context, openFolder } from "../context.ts";
+import { ledgerPicture } from "../ledger-picture.ts";
 import { railLines } from "../terminal/rails.ts";
-import { doubtOf } from "../terminal/sentences.ts";
+import { doubtOf, sentenceRequests } from "../terminal/sentences.ts";
 import { shown, wrap } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
 import { collect, parseOverride } from "./predict.ts";
@@ -93,9 +95,10 @@ export const registerLedger: RegisterCommand = (program, run) => {
     .option("--seed <number>", "seed of the samples", "1")
     .option("--with <change>", "try another value without changing the text; may be repeated", collect, [])
     .option("--json", "data in place of words")
+    .option("--svg <file>", "write the rails as a picture to this file")
     .description("every requirement with its limit, predictions, measurement, chance, doubt and margin")
     .addHelpText("after", "\nExample:\n  waferwright ledger examples/02-leafgate --samples 1000")
-    .action((folder: string, options: { samples: string; seed: string; with: readonly string[]; json?: boolean }) =>
+    .action((folder: string, options: { samples: string; seed: string; with: readonly string[]; json?: boolean; svg?: string }) =>
       run(async (context) => {
         const samples = Number(options.samples);
         const seed = Number(options.seed);
@@ -108,9 +111,17 @@ export const registerLedger: RegisterCommand = (program, run) => {
           ]);
         }
         const chip = (await openFolder(folder)).with(options.with.map(parseOverride));
-        const ledger = buildLedger(chip, { samples, seed, doubtAsDrawn: true, progress: context.progress });
+        const extra =
+          options.json === true
+            ? chip.names.devices.flatMap((device) => chip.names.cases.flatMap((caseName) => sentenceRequests(device, caseName)))
+            : [];
+        const ledger = buildLedger(chip, { samples, extra, seed, doubtAsDrawn: true, progress: context.progress });
         context.clearProgress();
-        if (options.json === true) context.print(JSON.stringify(predictionToJson(ledger, []), null, 2));
+        if (options.svg !== undefined) {
+          await replaceFile(options.svg, ledgerPicture(ledger));
+          context.print(`wrote ${options.svg}`);
+        }
+        if (options.json === true) context.print(JSON.stringify(predictionToJson(ledger, extra), null, 2));
         else printFull(context, ledger);
         if (
           ledger.rows.some((row) => row.built?.word === "fails" || row.measuredHolds === false) ||

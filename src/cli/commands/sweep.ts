@@ -94,8 +94,8 @@ async function writeSweep(sweep: Sweep, options: SweepOptions, print: (line: str
   const units = [unitOf(sweep, -1), ...sweep.metrics.map((_, i) => unitOf(sweep, i))];
   const n = sweep.metrics.length;
   if (options.csv !== undefined) {
-    const { baseUnitText } = await import("#base");
-    await replaceFile(options.csv, csvOf(sweep, [sweep.dimension, ...sweep.dimensions].map(baseUnitText)));
+    const { siUnitText } = await import("#base");
+    await replaceFile(options.csv, csvOf(sweep, [sweep.dimension, ...sweep.dimensions].map(siUnitText)));
     print(`wrote ${options.csv}`);
   }
   if (options.svg !== undefined) {

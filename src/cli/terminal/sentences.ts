@@ -42,7 +42,7 @@ export function openingLines(ledger: Ledger, at: { device: string; caseName: str
       : [
           `${title} At ${value("pad voltage")} on the pads it draws ${value("supply current")} and turns ${value("pad power")} into heat,`,
           `of which ${value("share of heat to gas")} leaves through the gas. Its hottest place (${point.hottestPlace}) comes to ${value("hottest silicon temperature")};`,
-          `it moves ${value("steady travel")} from rest, with at most ${value("peak beam stress")} along the beams.`,
+          `${Number.isFinite(point.travel) ? `it moves ${value("steady travel")} from rest, with` : "it bears"} at most ${value("peak beam stress")} along the beams.`,
         ];
   const note = sections.note === undefined ? [] : wrap(sections.note, 100).map((line) => style.dim(line));
   return [...note, ...lines].flatMap((line) => wrap(shown(line, style), 108)).map((line) => `  ${line}`);
