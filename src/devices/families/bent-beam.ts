@@ -212,7 +212,7 @@ function assembleBank(bank: BankShape, values: ValueRecord<typeof pairFields>): 
   const middle =
     values.shuttle === "point"
       ? pointShuttle("shuttle", load)
-      : shuttle("shuttle", { ...load, ...values.shuttle, wallDistance: values.trench });
+      : shuttle("shuttle", { ...load, ...values.shuttle, legSlope: Math.tan(legs.tilt), wallDistance: values.trench });
   const legParts = rootLevels.flatMap((y, level) =>
     (["left", "right"] as const).map((side) => {
       const sign = side === "left" ? -1 : 1;

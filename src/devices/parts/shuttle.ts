@@ -20,6 +20,8 @@ export interface ShuttleOptions {
   readonly leak: number;
   /** Stiffness along the travel of such parts, [N/m]. */
   readonly loadStiffness: number;
+  /** Slope of the legs: an edge that recedes meets a leg a little further up its axis. */
+  readonly legSlope: number;
   /** Target clear distance from its ends to the silicon that stays, [m]; undefined where there is none. */
   readonly wallDistance: number | undefined;
 }
@@ -42,7 +44,8 @@ export function shuttle(name: string, options: ShuttleOptions): Part {
       const wallDistance = options.wallDistance === undefined ? undefined : options.wallDistance + 2 * frame.sizes.inward;
       // the cross-section that carries heat and current from one side to the other is shared out among the levels
       const linkWidth = height / nLevels;
-      levels.forEach((y, level) => {
+      levels.forEach((target, level) => {
+        const y = target + frame.sizes.inward * options.legSlope;
         const spine = frame.addNode(`${name} spine ${level + 1}`, {
           leak: options.leak / nLevels,
           plate: { width, height, share: 1 / nLevels, wallDistance },
@@ -78,7 +81,10 @@ export function shuttle(name: string, options: ShuttleOptions): Part {
 }
 
 /** An idealised shuttle without size: the two legs of each pair meet in one point, and all pairs in the same way. */
-export function pointShuttle(name: string, options: Omit<ShuttleOptions, "width" | "height" | "wallDistance">): Part {
+export function pointShuttle(
+  name: string,
+  options: Omit<ShuttleOptions, "width" | "height" | "wallDistance" | "legSlope">,
+): Part {
   return {
     name,
     outlines: () => [],
