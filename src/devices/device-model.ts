@@ -26,6 +26,7 @@ import { createMechanics, type Mechanics, nElementsOf, strainsOf } from "./mecha
 import type { DriveCase, EnergyReport, OperatingPoint, RestartState } from "./operating-point.ts";
 import { geometryOf, thermalNetworkOf } from "./thermal-network.ts";
 import { bracketVoltage } from "./voltage-bracket.ts";
+import { findWarmUpTime } from "./warm-up.ts";
 
 export interface OperateOptions {
   /** Force against the travel on the output point, [N]. */
@@ -151,6 +152,7 @@ class FrameDeviceModel implements DeviceModel {
     const strains = strainsOf(this.frame, this.conditions, steady.fields);
     const electric = this.electricOf(drive, steady);
     const motion = this.motionOf(strains, options, start);
+    const warmUp = this.warmUpOf(source, steady, motion.absent);
     const beams = beamResults(this.frame, motion.hot, (index) => steady.fields[index]!);
     return {
       ...electric,
@@ -162,6 +164,12 @@ class FrameDeviceModel implements DeviceModel {
       },
       get blockedForce() {
         return motion.blockedForce();
+      },
+      get warmUpTo63() {
+        return warmUp.to63();
+      },
+      get warmUpTo90() {
+        return warmUp.to90();
       },
       beams,
       findings: [...findOutsideLaws(this.frame, this.conditions, steady), ...motion.findings],
@@ -206,6 +214,17 @@ class FrameDeviceModel implements DeviceModel {
       gasShare: padVoltage * current === 0 ? 0 : gas / (padVoltage * current),
       energy: { ...report, heatToAnchors: report.heatToAnchors - report.heatToLoad },
     };
+  }
+
+  private warmUpOf(source: ElectricSource, steady: SteadyState, absent: Map<string, string>) {
+    const legs = this.frame.beams.flatMap((beam, index) => (beam.role === "link" ? [] : [index]));
+    const timeTo = (share: number): number => {
+      const found = findWarmUpTime(this.thermal.network, share, { source, steady, legs, ambient: this.conditions.ambient });
+      if ("time" in found) return found.time;
+      absent.set("warm-up", found.reason);
+      return Number.NaN;
+    };
+    return { to63: once(() => timeTo(1 - Math.exp(-1))), to90: once(() => timeTo(0.9)) };
   }
 
   private loadHeat(steady: SteadyState): number {
@@ -380,6 +399,8 @@ class FrameDeviceModel implements DeviceModel {
       meanLegTemperature: T,
       shuttleTemperature: T,
       anchorTemperature: ambient,
+      warmUpTo63: Number.NaN,
+      warmUpTo90: Number.NaN,
       meanLegStrain: freeOf(geometryOf(this.frame, leg).angle),
       ...motion.numbers,
       get hotStiffness() {
@@ -399,6 +420,7 @@ class FrameDeviceModel implements DeviceModel {
         ...motion.absent,
         ["hotResistance", "the case is warmed without a current"],
         ["gasShare", "the case is warmed without a current"],
+        ["warm-up", "the case is warmed without a current"],
       ]),
       restart: { steady: undefined, hot: motion.hot },
     };
@@ -429,6 +451,8 @@ class FrameDeviceModel implements DeviceModel {
       axialForce: none,
       hotStiffness: none,
       blockedForce: none,
+      warmUpTo63: none,
+      warmUpTo90: none,
       beams: [],
       energy: undefined,
       findings: [

@@ -63,6 +63,9 @@ export interface OperatingPoint {
   readonly axialForce: number;
   readonly hotStiffness: number;
   readonly blockedForce: number;
+  /** After switching on from cold: until the mean of the legs has made 63 % and 90 % of its rise, [s]. */
+  readonly warmUpTo63: number;
+  readonly warmUpTo90: number;
   readonly beams: readonly BeamResult[];
   readonly energy: EnergyReport | undefined;
   readonly findings: readonly Finding[];

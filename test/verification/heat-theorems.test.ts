@@ -230,3 +230,39 @@ it("a student's chevron whose printed heat density lacks a factor of two (exact 
   const linear = 0.38657 + 9.45405 * 2.5e-6 * 141.3 * 5 * Math.cos((5.6 * Math.PI) / 180);
   expect(Math.abs((metricOf(chip, "steady travel") * 1e6) / linear - 1)).toBeLessThan(0.01);
 });
+
+describe("bar heated from time 0 (series solution)", () => {
+  const plain = (k: number, rho: number): string => `plain:
+  conductivity: ${k} W/(m K)
+  resistivity: ${rho} ohm m
+  expansion: 3e-6/K
+  young modulus: 169 GPa
+  specific heat: 712 J/(kg K)
+  density: 2330 kg/m^3`;
+  it.each([
+    { name: "T1", length: "1000 um", width: "8 um", t: "40 um", k: 120, rho: 1.5e-4, loss: "none", t63: 1.380328, t90: 3.204893 },
+    { name: "T2", length: "300 um", width: "4 um", t: "2.5 um", k: 50, rho: 2.2e-5, loss: "none", t63: 0.298151, t90: 0.692257 },
+    {
+      name: "T3",
+      length: "1000 um",
+      width: "8 um",
+      t: "40 um",
+      k: 120,
+      rho: 1.5e-4,
+      loss: "{ per length: 0.1443792 W/(m K) }",
+      t63: 0.994751,
+      t90: 2.315933,
+    },
+  ])("$name comes to 63 % in $t63 ms and to 90 % in $t90 ms", ({ length, width, t, k, rho, loss, t63, t90 }) => {
+    const chip = bareChip({
+      materials: plain(k, rho),
+      silicon: "material: plain",
+      thickness: t,
+      device: bar(length, width, loss),
+      cases: "on: { pads: 3 V }",
+    });
+    // 2e-3 is asked for; steps that allow 1e-3 K of some 60 K leave 5e-5
+    expect((metricOf(chip, "warm-up time to 63 %") * 1e3) / t63).toBeCloseTo(1, 3);
+    expect((metricOf(chip, "warm-up time to 90 %") * 1e3) / t90).toBeCloseTo(1, 3);
+  });
+});

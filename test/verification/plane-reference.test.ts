@@ -20,7 +20,9 @@ const materials = (varying: boolean): string =>
   conductivity: 120 W/(m K)
   resistivity: 1.5e-4 ohm m
   expansion: 3e-6/K
-  young modulus: 169 GPa`;
+  young modulus: 169 GPa
+  specific heat: 712 J/(kg K)
+  density: 2330 kg/m^3`;
 
 function chipAt(varying: boolean, loss: string, voltage: number) {
   return bareChip({
@@ -54,5 +56,11 @@ describe("one pair of legs", () => {
     expect(Math.abs(metricOf(chip, "cold stiffness") / 635.34 - 1)).toBeLessThan(0.025);
     expect(Math.abs(metricOf(chip, "blocked force") / 2459e-6 - 1)).toBeLessThan(0.025);
     expect(Math.abs(metricOf(chip, "hot stiffness") / 833.8 - 1)).toBeLessThan(0.025);
+  });
+  it("warms in 1.7689 ms after a step of 4 V, constant laws, vacuum", () => {
+    expect(Math.abs((metricOf(chipAt(false, "none", 4), "warm-up time to 63 %") * 1e3) / 1.7689 - 1)).toBeLessThan(0.005);
+  });
+  it("warms in 1.6264 ms over an air gap", () => {
+    expect(Math.abs((metricOf(chipAt(false, film, 4), "warm-up time to 63 %") * 1e3) / 1.6264 - 1)).toBeLessThan(0.005);
   });
 });

@@ -20,10 +20,14 @@ const ofPoint: Readonly<Record<string, (point: OperatingPoint) => number>> = {
   "axial force per leg": (point) => point.axialForce,
   "hot stiffness": (point) => point.hotStiffness,
   "blocked force": (point) => point.blockedForce,
+  "warm-up time to 63 %": (point) => point.warmUpTo63,
+  "warm-up time to 90 %": (point) => point.warmUpTo90,
 };
 
 const absentKeys: Readonly<Record<string, string>> = {
   "blocked force": "blockedForce",
+  "warm-up time to 63 %": "warm-up",
+  "warm-up time to 90 %": "warm-up",
   "chance of a broken root": "chanceOfBrokenRoot",
   "hot resistance": "hotResistance",
   "share of heat to gas": "gasShare",

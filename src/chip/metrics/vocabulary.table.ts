@@ -74,6 +74,14 @@ export const metrics: readonly Metric[] = [
     about:
       "Force with which the shuttle pushes when held at its rest position. Does not exist where the straight legs would buckle.",
   }),
+  metric("warm-up time to 63 %", "time", {
+    stands: "case",
+    about: "After switching on from cold, until the mean of the legs has made 1 - 1/e of its rise.",
+  }),
+  metric("warm-up time to 90 %", "time", {
+    stands: "case",
+    about: "After switching on from cold, until the mean of the legs has made 90 % of its rise.",
+  }),
   metric("pad voltage for travel", "voltage", {
     stands: "device",
     about: "Pad voltage at which the steady travel reaches a given value.",
