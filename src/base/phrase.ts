@@ -112,6 +112,8 @@ function readRemarks(parts: readonly { text: string; at: number }[]): Remarks {
       if (shared[1] === undefined) throw new ExpressionError('"shared with" lacks the name of a cause', at);
       if (remarks.sharedCause !== undefined) throw new ExpressionError("two shared causes are given", at);
       remarks.sharedCause = shared[1];
+    } else if (/^(?:±|\+-|\+\/-|within\s)/.test(text)) {
+      throw new ExpressionError("a doubt stands before the first comma, as in 0.5 um ± 0.15 um, source", at);
     } else words.push(text);
   }
   if (words.length > 0) remarks.source = words.join(", ");

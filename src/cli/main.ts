@@ -80,4 +80,11 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
   return exitCode;
 }
 
+// a reader that has seen enough ("| head") closes the pipe: that is no error of ours
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code === "EPIPE") process.exit(0);
+    throw error;
+  });
+}
 process.exitCode = await runCommandLine(process.argv.slice(2));

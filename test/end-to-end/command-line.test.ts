@@ -56,7 +56,8 @@ describe("predict", () => {
     const { code, out } = await run("predict", "leaf");
     expect(out).toContain("Leafgate, drive, case hold. At 10.20 V");
     for (const name of ["travel", "reserve", "voltage for the stroke", "life"]) expect(out).toContain(name);
-    expect(out).toMatch(/travel is 8\.\d+ ± 0\.\d+ µm; it needs 10 um within 1 um/);
+    expect(out).toMatch(/Doubtful +travel is 8\.\d+ ± 0\.\d+ µm; it needs 10 µm within 1 µm/);
+    expect(out).toMatch(/Measured +travel was 8\.280 ± 0\.060 µm/);
     expect(code).toBe(1);
     for (const line of out.split("\n")) expect([...line].length).toBeLessThanOrEqual(112);
   });
@@ -116,6 +117,24 @@ describe("set", () => {
 });
 
 describe("sweep", () => {
+  it("goes on past values at which the parts do not fit together, and says why", async () => {
+    const { code, out } = await run(
+      "sweep",
+      "leaf",
+      "leg width",
+      "5 um",
+      "20 um",
+      "--steps",
+      "4",
+      "--of",
+      "steady travel",
+      "--at",
+      "hold",
+    );
+    expect(code).toBe(0);
+    expect(out).toContain("does not exist");
+    expect(out).toContain("pitch of the legs must be larger than their width");
+  });
   it("writes a table and a plot", async () => {
     const { code } = await run(
       "sweep",

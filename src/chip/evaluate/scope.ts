@@ -38,6 +38,8 @@ export interface Cause {
 /** A reading that stands in for a quantity as built. */
 export interface Substitute {
   readonly phrase: Phrase;
+  /** The phrase as written. */
+  readonly text: string;
   readonly place: Place;
 }
 

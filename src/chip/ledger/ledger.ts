@@ -66,7 +66,7 @@ export interface Ledger {
   readonly chip: Chip;
   readonly rows: readonly LedgerRow[];
   readonly sides: { readonly drawn: SideEstimates; readonly built: SideEstimates };
-  /** Causes that are only assumed, by their part of all doubt, largest first. */
+  /** Causes on the built side that are only assumed, by the largest part they have in any row, largest first. */
   readonly assumed: readonly { readonly cause: Cause; readonly share: number }[];
   readonly findings: readonly Finding[];
   readonly nSamples: number;
@@ -288,7 +288,7 @@ export function buildLedger(chip: Chip, options: LedgerOptions): Ledger {
     chip,
     rows,
     sides: { drawn: drawn.estimates, built: built.estimates },
-    assumed: assumedCauses([drawn.estimates, built.estimates], [...new Set(columns.values())]),
+    assumed: assumedCauses([built.estimates], [...new Set(columns.values())]),
     findings: withoutRepeats([...built.estimates.model.findings(), ...drawn.estimates.model.findings()]),
     nSamples: options.samples,
   };

@@ -10,6 +10,7 @@ import {
   sameDimension,
 } from "#base";
 import { unknownWord } from "../brief/requirements.ts";
+import { EvaluationError } from "../evaluate/scope.ts";
 import { dimensionOf } from "../metrics/dimension-of-metric.ts";
 import { findMetric, metricWords } from "../metrics/vocabulary.table.ts";
 import type { Chip } from "./chip.ts";
@@ -37,6 +38,8 @@ export interface Sweep {
   readonly dimensions: readonly Dimension[];
   /** [n × nMetrics], row-major; NaN where a metric does not exist. */
   readonly results: Float64Array;
+  /** Why some points have no answer, each reason once. */
+  readonly reasons: readonly string[];
 }
 
 function refuse(chip: Chip, message: string): InputError {
@@ -98,6 +101,7 @@ export function runSweep(chip: Chip, request: SweepRequest): Sweep {
   }
   const values = new Float64Array(steps);
   const results = new Float64Array(steps * metrics.length);
+  const reasons = new Set<string>();
   let near: ReturnType<Chip["side"]> | undefined;
   for (let step = 0; step < steps; step++) {
     if (progress?.(step, steps, `sweep of ${name}`) === false) throw new Cancelled();
@@ -112,10 +116,17 @@ export function runSweep(chip: Chip, request: SweepRequest): Sweep {
       },
     };
     const model = chip.withPhrase(found.quantity, phrase).side(side, near === undefined ? {} : { near });
-    metrics.forEach((metric, i) => {
-      results[step * metrics.length + i] = model.valueOf(metric).value;
-    });
-    near = model;
+    try {
+      metrics.forEach((metric, i) => {
+        results[step * metrics.length + i] = model.valueOf(metric).value;
+      });
+      near = model;
+    } catch (error) {
+      // a value at which the parts do not fit together has no answer; the sweep goes on
+      if (!(error instanceof EvaluationError)) throw error;
+      results.fill(Number.NaN, step * metrics.length, (step + 1) * metrics.length);
+      reasons.add(error.message);
+    }
   }
   return {
     name,
@@ -124,5 +135,6 @@ export function runSweep(chip: Chip, request: SweepRequest): Sweep {
     metrics,
     dimensions: metrics.map(({ metric }) => dimensionOf(metric)),
     results,
+    reasons: [...reasons],
   };
 }

@@ -104,7 +104,7 @@ export function resolveReadings(description: Description, addresses: Addresses):
     const key = pathKey(address.quantity.path);
     const before = substitutes.get(key);
     if (before?.phrase.date !== undefined && found.date !== undefined && found.date < before.phrase.date) continue;
-    substitutes.set(key, { phrase: found, place: placeOfPath(description.parsed, [...path, "found"]) });
+    substitutes.set(key, { phrase: found, text: entry.found, place: placeOfPath(description.parsed, [...path, "found"]) });
   }
   return { substitutes, metricReadings, files, problems };
 }

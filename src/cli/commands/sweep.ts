@@ -102,6 +102,7 @@ async function writeSweep(sweep: Sweep, options: SweepOptions, print: (line: str
     await replaceFile(options.svg, plotOf(sweep, units));
     print(`wrote ${options.svg}`);
   }
+  for (const reason of sweep.reasons) print(`Some points have no answer: ${reason}`);
   if (options.csv !== undefined || options.svg !== undefined) return;
   const heads = [
     `${sweep.name}, ${units[0]!.text}`,

@@ -4,6 +4,7 @@
  */
 import { formatQuantity } from "#base";
 import type { Ledger, LedgerLimit, LedgerRow, Prediction } from "#chip";
+import { limitWords } from "./sentences.ts";
 import { padEnd, padStart, type Style, shown, widthOf } from "./style.ts";
 
 interface Signs {
@@ -156,7 +157,7 @@ export function railLines(ledger: Ledger, style: Style): string[] {
 
 function limitText(limit: LedgerLimit, row: LedgerRow): string {
   const at = limit.limit.caseName === undefined ? "" : `, ${limit.limit.caseName}`;
-  const text = limit.limit.text.replace(/\bum\b/g, "µm").replace(/\bohm\b/g, "Ω");
+  const text = limitWords(limit.limit.text);
   return row.limits.length === 1 ? text || "proof by test" : `${text}${at}`;
 }
 

@@ -40,12 +40,12 @@ export function openingLines(ledger: Ledger, at: { device: string; caseName: str
     missing !== undefined
       ? [`${title} There is no steady state: ${missing}.`]
       : [
-          `${title} At ${value("pad voltage")} on the pads it draws ${value("supply current")} and turns ${value("pad power")} into heat,`,
-          `of which ${value("share of heat to gas")} leaves through the gas. Its hottest place (${point.hottestPlace}) comes to ${value("hottest silicon temperature")};`,
+          `${title} At ${value("pad voltage")} on the pads it draws ${value("supply current")} and turns ${value("pad power")} into heat${point.gasShare > 0 ? `, of which ${value("share of heat to gas")} leaves through the gas` : ""}.`,
+          `Its hottest place (${point.hottestPlace}) comes to ${value("hottest silicon temperature")};`,
           `${Number.isFinite(point.travel) ? `it moves ${value("steady travel")} from rest, with` : "it bears"} at most ${value("peak beam stress")} along the beams.`,
         ];
   const note = sections.note === undefined ? [] : wrap(sections.note, 100).map((line) => style.dim(line));
-  return [...note, ...lines].flatMap((line) => wrap(shown(line, style), 108)).map((line) => `  ${line}`);
+  return [...note, lines.join(" ")].flatMap((line) => wrap(shown(line, style), 108)).map((line) => `  ${line}`);
 }
 
 function labelled(label: string, sentences: readonly string[], style: Style): string[] {
@@ -58,7 +58,10 @@ function causeText(cause: Cause, ledger: Ledger): string {
   const quantity = ledger.chip.addresses.all.find((entry) => entry.path.join(".") === cause.name);
   return quantity === undefined
     ? `${cause.name}, assumed from published spread,`
-    : `${ledger.chip.addresses.shortest(cause.name)}, ${quantity.text.split(",")[0]!.trim()} (${cause.evidence}),`;
+    : `${ledger.chip.addresses.shortest(cause.name)}, ${(ledger.chip.readings.substitutes.get(cause.name)?.text ?? quantity.text)
+        .split(",")[0]!
+        .replace(/^(?:measured|assumed|drawn|predicted) /, "")
+        .trim()} (${cause.evidence}),`;
 }
 
 /** The cause that carries most of the doubt in the tightest limit of a row. */
@@ -74,7 +77,8 @@ export function doubtOf(row: LedgerRow, ledger: Ledger): string | undefined {
 /** The last lines: what fails, what is open, where the doubt comes from, what the models say, what was written. */
 export function closingLines(ledger: Ledger, style: Style): string[] {
   const computed = ledger.rows.filter((row) => row.built !== undefined);
-  const failing = computed.filter((row) => row.built!.word === "fails" || row.built!.word === "doubtful");
+  const failing = computed.filter((row) => row.built!.word === "fails");
+  const doubtful = computed.filter((row) => row.built!.word === "doubtful");
   const open = computed.filter((row) => row.built!.word === "open");
   const later = ledger.rows.filter((row) => row.status === "not yet computed").map((row) => row.requirement.name);
   const untold = ledger.rows.filter((row) => row.status === "no model");
@@ -86,6 +90,8 @@ export function closingLines(ledger: Ledger, style: Style): string[] {
       style,
     ),
   );
+  sentences.push(...labelled("Doubtful", doubtful.slice(0, 3).map(failSentence), style));
+  sentences.push(...labelled(style.measured("Measured"), ledger.rows.flatMap(measuredSentences), style));
   sentences.push(
     ...labelled(
       "Open",
@@ -131,7 +137,26 @@ function failSentence(row: LedgerRow): string {
         like: limit.need?.high ?? limit.need?.low ?? estimate.value,
       })
     : "does not exist";
-  return `${row.requirement.name} is ${value}; it needs ${limit.limit.text}${reason}.`;
+  const verb = Number.isFinite(estimate.value) ? "is " : "";
+  return `${row.requirement.name} ${verb}${value}; it needs ${limitWords(limit.limit.text)}${reason}.`;
+}
+
+/** What was measured and misses its limit: it decides the exit code, so it is said in words. */
+function measuredSentences(row: LedgerRow): string[] {
+  return row.limits.flatMap(({ measured, need, limit, dimension }) => {
+    if (measured === undefined || need === undefined || measured.margin >= 0) return [];
+    const value = formatQuantity(measured.value, dimension, {
+      sigma: measured.sigma,
+      like: need.high ?? need.low ?? measured.value,
+    });
+    const from = [measured.source, measured.date].filter((part) => part !== undefined).join(", ");
+    return [`${row.requirement.name} was ${value}${from === "" ? "" : ` (${from})`}; it needs ${limitWords(limit.text)}.`];
+  });
+}
+
+/** A limit as the rails print it. */
+export function limitWords(text: string): string {
+  return text.replace(/\bum\b/g, "µm").replace(/\bohm\b/g, "Ω");
 }
 
 function energySentence(ledger: Ledger): string {
