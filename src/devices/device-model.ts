@@ -16,6 +16,7 @@ import {
   meanTemperature,
   type SteadyState,
 } from "#physics";
+import { absentPoint } from "./absent-point.ts";
 import type { Assembly } from "./assembly.ts";
 import { AssemblyError } from "./assembly-error.ts";
 import { beamResults } from "./beam-results.ts";
@@ -145,7 +146,8 @@ class FrameDeviceModel implements DeviceModel {
     const source = sourceOf(drive);
     const steady = this.thermal.solve([source], { energyTarget, ...(start?.steady !== undefined && { start: start.steady }) });
     if (steady.outcome !== "steady")
-      return this.absentPoint(
+      return absentPoint(
+        this.restPosition(),
         // beyond any melting point the last temperature says nothing
         `${steady.reason}${steady.reachedTemperature < hottestTold ? ` and ${steady.reachedTemperature.toFixed(0)} K` : ""}`,
       );
@@ -423,48 +425,6 @@ class FrameDeviceModel implements DeviceModel {
         ["warm-up", "the case is warmed without a current"],
       ]),
       restart: { steady: undefined, hot: motion.hot },
-    };
-  }
-
-  private absentPoint(reason: string): OperatingPoint {
-    const none = Number.NaN;
-    return {
-      padVoltage: none,
-      supplyVoltage: none,
-      current: none,
-      coldCurrent: none,
-      padPower: none,
-      supplyPower: none,
-      isCurrentLimited: false,
-      hottestTemperature: none,
-      hottestPlace: "",
-      meanLegTemperature: none,
-      shuttleTemperature: none,
-      anchorTemperature: none,
-      meanLegStrain: none,
-      hotResistance: none,
-      gasShare: none,
-      travel: none,
-      restPosition: this.restPosition(),
-      peakStress: none,
-      chanceOfBrokenRoot: none,
-      axialForce: none,
-      hotStiffness: none,
-      blockedForce: none,
-      warmUpTo63: none,
-      warmUpTo90: none,
-      beams: [],
-      energy: undefined,
-      findings: [
-        {
-          code: "no-steady-state",
-          severity: "error",
-          where: "device",
-          message: `There is no steady state: ${reason}. Lower the drive.`,
-        },
-      ],
-      absent: new Map([["all", reason]]),
-      restart: { steady: undefined, hot: undefined },
     };
   }
 }
