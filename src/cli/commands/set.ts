@@ -30,6 +30,11 @@ export const registerSet: RegisterCommand = (program, run) => {
         openChip(text, { file: read.path });
         await saveChipText(folder, text, { expected: read.text });
         context.print(`${pathKey(found.quantity.path)}: ${before} → ${value}`);
+        const reading = chip.readings.substitutes.get(pathKey(found.quantity.path));
+        if (reading !== undefined) context.print(`As built, the reading still stands in for it: ${reading.text}.`);
+        if (found.quantity.phrase.spread !== undefined && !/±|\+-|\+\/-|within/.test(value)) {
+          context.print("Its doubt is gone with the old value; write it again to keep it, as in 38 um ± 1 um.");
+        }
       }),
     );
 };
