@@ -9,6 +9,8 @@ export interface BareChip {
   readonly thickness: string;
   readonly temperature?: string;
   readonly process?: string;
+  /** Gas and pressure as written; vacuum otherwise. */
+  readonly gas?: string;
 }
 
 const indent = (text: string, by: number): string =>
@@ -22,7 +24,7 @@ const indent = (text: string, by: number): string =>
 export function bareChip(parts: BareChip): Chip {
   const text = `chip: check
 version: 1
-surroundings: { gas: vacuum, temperature: ${parts.temperature ?? "293.15 K"} }
+surroundings: { ${parts.gas ?? "gas: vacuum"}, temperature: ${parts.temperature ?? "293.15 K"} }
 ${parts.materials === undefined ? "" : `materials:\n${indent(parts.materials, 2)}`}
 process:
   flow: idealised
