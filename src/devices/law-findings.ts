@@ -24,6 +24,17 @@ export function findOutsideLaws(frame: Frame, conditions: Conditions, steady: St
       seen.add(name);
       findings.push(finding);
     }
+    const { ambient, gas } = conditions;
+    for (const [name, law, at] of [
+      // the modulus is taken at ambient, the gas at the mean of wall and ambient
+      ["young modulus", material.youngsModulus, ambient],
+      ["conductivity of the gas", gas?.gas.conductivity, (T + ambient) / 2],
+    ] as const) {
+      const finding = law === undefined || seen.has(name) ? undefined : checkLawRange(law, at, `${beam.name}, ${name}`);
+      if (finding === undefined) continue;
+      seen.add(name);
+      findings.push(finding);
+    }
     const limits = material.temperatureLimits;
     if (limits === undefined || T <= limits.warn || seen.has("limits")) return;
     seen.add("limits");

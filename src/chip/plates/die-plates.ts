@@ -215,6 +215,15 @@ export function buildPlates(chip: Chip): DiePlates {
   const metal = unionOf([...devices.flatMap(({ shapes }) => shapes.metal), ...title.letters]);
   const biased = offsetPolygons(silicon, dbuFromMetres(sizes.bias), sharp);
   const narrowed = offsetPolygons(recess, -dbuFromMetres(sizes.recessUndercut), sharp);
+  if (chip.description.sections.process.flow === "silicon on glass, two plates" && metal.length > 0) {
+    findings.push({
+      code: "metal-without-plate",
+      severity: "error",
+      where: "metal",
+      message:
+        'The flow "silicon on glass, two plates" has no metal, but pads or a title are drawn in it. Take the flow with three plates, or leave them out.',
+    });
+  }
   const plates: Plate[] = [
     { name: "recess", layer: plateLayerNamed(layerOf.recess).layer, target: recess, drawn: narrowed },
     { name: "metal", layer: plateLayerNamed(layerOf.metal).layer, target: metal, drawn: metal },
