@@ -2,6 +2,7 @@
 import { formatQuantity } from "#base";
 import type { Ledger, LedgerLimit, LedgerRow, Prediction } from "#chip";
 import { railPicture } from "#picture";
+import { limitWords } from "./terminal/sentences.ts";
 
 type RailRow = Parameters<typeof railPicture>[0]["rows"][number];
 
@@ -18,7 +19,7 @@ function fromLower(limit: LedgerLimit, value: number): number {
 
 function railOf(row: LedgerRow, limit: LedgerLimit, index: number): RailRow {
   const name = index === 0 ? row.requirement.name : "";
-  const text = limit.limit.text.replace(/\bum\b/g, "µm") || "proof by test";
+  const text = limitWords(limit.limit.text) || "proof by test";
   const base = {
     name,
     limit: row.limits.length > 1 && limit.limit.caseName !== undefined ? `${text}, ${limit.limit.caseName}` : text,

@@ -5,7 +5,7 @@
 import { type Dimension, type Finding, standardDeviation } from "#base";
 import { evaluateNeed, type Need } from "../brief/need.ts";
 import type { LimitOf, Requirement } from "../brief/requirements.ts";
-import type { Cause, Side } from "../evaluate/scope.ts";
+import type { Cause, Scope, Side } from "../evaluate/scope.ts";
 import { dimensionOf, wantedOf } from "../metrics/dimension-of-metric.ts";
 import type { Chip } from "../predict/chip.ts";
 import { type Estimate, estimateSide, type Progress, type SideEstimates } from "../predict/estimate.ts";
@@ -83,9 +83,8 @@ export interface LedgerOptions {
   readonly extra?: readonly MetricRequest[];
 }
 
-function requestOf(chip: Chip, limit: LimitOf): MetricRequest | undefined {
+function requestOf(scope: Scope, limit: LimitOf): MetricRequest | undefined {
   if (limit.metric === undefined || !limit.metric.computed) return undefined;
-  const scope = chip.side("drawn").scope;
   const argument =
     limit.argument === undefined
       ? undefined
@@ -222,16 +221,16 @@ function withoutRepeats(findings: readonly Finding[]): readonly Finding[] {
 
 /** Works out the ledger of a chip. */
 export function buildLedger(chip: Chip, options: LedgerOptions): Ledger {
+  const scope = chip.side("drawn").scope;
   const requests = new Requests();
   for (const request of options.extra ?? []) requests.add(request);
   const columns = new Map<LimitOf, number>();
   for (const limit of chip.requirements.flatMap((requirement) => requirement.limits)) {
-    const request = requestOf(chip, limit);
+    const request = requestOf(scope, limit);
     if (request !== undefined) columns.set(limit, requests.add(request));
   }
   const drawn = workSide(chip, "drawn", { ...options, requests: requests.list });
   const built = workSide(chip, "built", { ...options, requests: requests.list });
-  const scope = drawn.estimates.model.scope;
 
   const rows = chip.requirements.map((requirement): LedgerRow => {
     const limits = requirement.limits.map((limit): LedgerLimit => {

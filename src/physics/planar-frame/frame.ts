@@ -269,7 +269,7 @@ export class PlanarFrameModel {
   /** Residual and tangent at the given unknowns; held motions and strains scaled by `fraction`. */
   private assemble(layout: Layout, loading: FrameLoading, at: { unknowns: Float64Array; fraction: number }): void {
     const { unknownOf, matrix, residual, heldValue, reactionOf } = layout;
-    const { buffers, places } = this;
+    const { buffers } = this;
     matrix.values.fill(0);
     residual.fill(0);
     layout.reactions.fill(0);
@@ -283,15 +283,7 @@ export class PlanarFrameModel {
     for (const element of this.elements) {
       const i = element.start;
       const j = element.end;
-      evaluateElementInto(buffers, element.stiffness, {
-        x0: places[2 * i]! + motionAt(3 * i),
-        y0: places[2 * i + 1]! + motionAt(3 * i + 1),
-        a0: motionAt(3 * i + 2),
-        x1: places[2 * j]! + motionAt(3 * j),
-        y1: places[2 * j + 1]! + motionAt(3 * j + 1),
-        a1: motionAt(3 * j + 2),
-        eps: at.fraction * loading.strains[element.member]![element.index]!,
-      });
+      this.evaluateElement(element, motionAt, at.fraction * loading.strains[element.member]![element.index]!);
       for (let a = 0; a < 6; a++) {
         const dof = a < 3 ? 3 * i + a : 3 * j + a - 3;
         const row = unknownOf[dof]!;
@@ -341,8 +333,23 @@ export class PlanarFrameModel {
     };
   }
 
+  /** Forces and tangent of one element, into the buffers, with its nodes moved by `motionAt` and the given free strain. */
+  private evaluateElement(element: ElementPlace, motionAt: (dof: number) => number, eps: number): void {
+    const { places } = this;
+    const { start: i, end: j } = element;
+    evaluateElementInto(this.buffers, element.stiffness, {
+      x0: places[2 * i]! + motionAt(3 * i),
+      y0: places[2 * i + 1]! + motionAt(3 * i + 1),
+      a0: motionAt(3 * i + 2),
+      x1: places[2 * j]! + motionAt(3 * j),
+      y1: places[2 * j + 1]! + motionAt(3 * j + 1),
+      a1: motionAt(3 * j + 2),
+      eps,
+    });
+  }
+
   private memberForces(layout: Layout, loading: FrameLoading, unknowns: Float64Array): MemberForces[] {
-    const { buffers, places } = this;
+    const { buffers } = this;
     const forces = this.frame.members.map(() => ({
       axialForce: 0,
       peakStress: 0,
@@ -355,18 +362,8 @@ export class PlanarFrameModel {
       return unknown >= 0 ? unknowns[unknown]! : layout.heldValue[dof]!;
     };
     for (const element of this.elements) {
-      const i = element.start;
-      const j = element.end;
       const member = this.frame.members[element.member]!;
-      evaluateElementInto(buffers, element.stiffness, {
-        x0: places[2 * i]! + motionAt(3 * i),
-        y0: places[2 * i + 1]! + motionAt(3 * i + 1),
-        a0: motionAt(3 * i + 2),
-        x1: places[2 * j]! + motionAt(3 * j),
-        y1: places[2 * j + 1]! + motionAt(3 * j + 1),
-        a1: motionAt(3 * j + 2),
-        eps: loading.strains[element.member]![element.index]!,
-      });
+      this.evaluateElement(element, motionAt, loading.strains[element.member]![element.index]!);
       const area = member.width * member.thickness;
       const section = (member.thickness * member.width ** 2) / 6;
       const { axial, startMoment, endMoment } = buffers.inner;
