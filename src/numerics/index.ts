@@ -1,6 +1,12 @@
 export type { LdltOutcome } from "./dense-ldlt.ts";
 export { factorLdltInto, solveLdltInto } from "./dense-ldlt.ts";
 export { factorInPlace, solveInto } from "./dense-lu.ts";
+export type { DenseEigenpairs } from "./eigen-dense.ts";
+export { findSymmetricEigenpairs } from "./eigen-dense.ts";
+export { countEigenvaluesBelow, multiplySkylineInto, shiftSkyline } from "./eigen-skyline.ts";
+export type { EigenOptions, Eigenpairs, MassProduct } from "./eigen-sparse.ts";
+export { findLowestEigenpairs } from "./eigen-sparse.ts";
+export { solveTridiagonalInto } from "./eigen-tridiagonal.ts";
 export type { QuadratureRule } from "./gauss-rules.ts";
 export {
   barycentricWeights,
