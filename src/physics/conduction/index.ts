@@ -1,2 +1,10 @@
+export type { LineSection } from "./closed-forms.ts";
+export { meijsFokkemaShapeFactor, plateConduction, plateEdgeFactor, thinFilmShapeFactor } from "./closed-forms.ts";
 export type { CrossSection, ShapeFactorOptions } from "./shape-factors.ts";
 export { crossSectionShapeFactors } from "./shape-factors.ts";
+export type { SheetEntry } from "./sheet-entry.ts";
+export { sheetEntryResistance } from "./sheet-entry.ts";
+export type { SpreadingPlate, SpreadingResistance, SpreadingSource } from "./spreading.ts";
+export { spreadingResistance, spreadingResistances, spreadingStep } from "./spreading.ts";
+export type { LadderTerm, SpreadingLadder } from "./spreading-ladder.ts";
+export { ladderResponse, spreadingLadder } from "./spreading-ladder.ts";

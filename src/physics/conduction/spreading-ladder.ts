@@ -91,7 +91,8 @@ function fitResistances(
   // Every row is divided by its own value, so that all misfits are relative; the last row is the steady value.
   const matrix = new Float64Array((nSamples + 1) * n);
   for (let row = 0; row < nSamples; row++) {
-    for (let i = 0; i < n; i++) matrix[row * n + i] = -Math.expm1(-samples.times[row]! / timeConstants[i]!) / samples.values[row]!;
+    for (let i = 0; i < n; i++)
+      matrix[row * n + i] = -Math.expm1(-samples.times[row]! / timeConstants[i]!) / samples.values[row]!;
   }
   matrix.fill(steadyWeight / steady, nSamples * n);
   const wanted = new Float64Array(nSamples + 1).fill(1);
