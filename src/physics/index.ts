@@ -1,5 +1,27 @@
-export type { CrossSection, ShapeFactorOptions } from "./conduction/index.ts";
-export { crossSectionShapeFactors } from "./conduction/index.ts";
+export type {
+  CrossSection,
+  LadderTerm,
+  LineSection,
+  ShapeFactorOptions,
+  SheetEntry,
+  SpreadingLadder,
+  SpreadingPlate,
+  SpreadingResistance,
+  SpreadingSource,
+} from "./conduction/index.ts";
+export {
+  crossSectionShapeFactors,
+  ladderResponse,
+  meijsFokkemaShapeFactor,
+  plateConduction,
+  plateEdgeFactor,
+  sheetEntryResistance,
+  spreadingLadder,
+  spreadingResistance,
+  spreadingResistances,
+  spreadingStep,
+  thinFilmShapeFactor,
+} from "./conduction/index.ts";
 export type { EnergyBalance } from "./electro-thermal/energy-balance.ts";
 export type { BranchField, Extreme } from "./electro-thermal/field.ts";
 export {
