@@ -55,6 +55,18 @@ export { createElectroThermalModel } from "./electro-thermal/steady.ts";
 export type { TransientHistory, TransientOptions, TransientPhase, TransientView } from "./electro-thermal/transient.ts";
 export { simulateTransient, timeToReach } from "./electro-thermal/transient.ts";
 export type {
+  ApertureLight,
+  ConeLight,
+  CurveOptions,
+  LightOptions,
+  RefractiveIndex,
+  ShutterLight,
+  SlitAperture,
+  SlitGridLight,
+  SlitGrids,
+} from "./light/index.ts";
+export { apertureLight, lightAgainstOffset, lightOfShutter, lightThroughSlitGrids } from "./light/index.ts";
+export type {
   FrameJoint,
   FrameLoading,
   FrameMember,
