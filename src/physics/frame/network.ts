@@ -73,6 +73,8 @@ export interface FrameBeam {
 export interface FrameNetwork {
   readonly junctions: readonly FrameJunction[];
   readonly beams: readonly FrameBeam[];
+  /** Left out = nothing in the way. */
+  readonly stops?: readonly ContactStop[];
 }
 
 /** Something in the way: the junction point may move along a direction by `gap` freely, then it meets a stop. */

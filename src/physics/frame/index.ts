@@ -1,0 +1,21 @@
+export type { BeamForces, PointMotion } from "./answers.ts";
+export { findBeamForces, flexibilityAt, motionAt, shapeOf, stiffnessAt } from "./answers.ts";
+export type { BlockedForce, ForceTravelLine, ForceTravelPoint } from "./blocked-force.ts";
+export { findBlockedForce, findForceTravel } from "./blocked-force.ts";
+export type { FrameSolveOptions } from "./model.ts";
+export { createFrameModel, estimateNeighbour, FrameModel } from "./model.ts";
+export type {
+  BeamSection,
+  ContactStop,
+  FrameBeam,
+  FrameForce,
+  FrameJunction,
+  FrameLoad,
+  FrameNetwork,
+  FrameShape,
+  HeldMotion,
+  Motion,
+  OutOfPlaneMotion,
+  RigidBodyMass,
+} from "./network.ts";
+export type { FrameEquilibrium, FrameState, NoEquilibrium, StopState } from "./state.ts";
