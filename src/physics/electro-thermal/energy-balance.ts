@@ -4,9 +4,9 @@
  * integrated with Gauss-Legendre points. The Galerkin equations balance their own sums exactly; this balance does not,
  * so it measures the discretisation error. Main test: electro-thermal-theory.test.ts.
  */
-import { type BranchState, lossAlong } from "./branch-operator.ts";
-import type { ElectricSource } from "./network.ts";
-import type { FrameState, NewtonSystem } from "./newton.ts";
+import { type BranchState, lossAlong } from "./branch-state.ts";
+import type { FrameEquations } from "./frame-equations.ts";
+import { type ElectricSource, steadyConductance } from "./network.ts";
 import { degree, derivative, gaussCheck, gaussInterpolation, nNodes } from "./reference-element.ts";
 
 export interface EnergyBalance {
@@ -95,19 +95,42 @@ function roundingFloor(state: BranchState): number {
   return (1e-8 * T * state.branch.thermalConductivity.at(T) * state.areas[0]!) / state.branch.length;
 }
 
+/** Heat that leaves each branch through the gas towards others [W], between interpolated fields. */
+function couplingHeat(equations: FrameEquations, x: Float64Array): Float64Array {
+  const { network, layout } = equations;
+  const heat = new Float64Array(network.branches.length);
+  for (const { coupling, points, entriesA, entriesB } of layout.couplings) {
+    const { a, b, exchange } = network.couplings![coupling]!;
+    for (const { length, weightsA, weightsB } of points) {
+      const Ta = entriesA.reduce((sum, entry, i) => sum + weightsA[i]! * x[entry]!, 0);
+      const Tb = entriesB.reduce((sum, entry, i) => sum + weightsB[i]! * x[entry]!, 0);
+      const flow = length * exchange.flowAt(Ta, Tb);
+      heat[a.branch] = heat[a.branch]! + flow;
+      if ("branch" in b) heat[b.branch] = heat[b.branch]! - flow;
+    }
+  }
+  return heat;
+}
+
 /** The balance of the whole frame and the defect of every branch [W], by which meshes are refined. */
 export function balanceEnergy(
-  state: FrameState,
-  system: NewtonSystem,
-  sources: readonly ElectricSource[],
+  equations: FrameEquations,
+  options: {
+    readonly x: Float64Array;
+    /** Filled from `x`. */
+    readonly branches: readonly BranchState[];
+    readonly sources: readonly ElectricSource[];
+  },
 ): { readonly balance: EnergyBalance; readonly branchDefects: Float64Array } {
-  const { network, topology } = system;
-  const branchDefects = new Float64Array(state.branches.length);
+  const { network, layout } = equations;
+  const { x, branches, sources } = options;
+  const branchDefects = new Float64Array(branches.length);
+  const coupled = couplingHeat(equations, x);
   let heldHeat = 0;
   let sideHeat = 0;
   let scale = 0;
   let floor = 0;
-  state.branches.forEach((branchState, b) => {
+  branches.forEach((branchState, b) => {
     floor = Math.max(floor, roundingFloor(branchState));
     const part = branchBalance(branchState);
     const { from, to } = branchState.branch;
@@ -115,25 +138,24 @@ export function balanceEnergy(
     if (network.junctions[to]!.temperature !== undefined) heldHeat += part.outAtEnd;
     sideHeat += part.sideHeat;
     scale = Math.max(scale, Math.abs(part.outAtStart), Math.abs(part.outAtEnd));
-    branchDefects[b] = Math.abs(part.jouleHeat - part.sideHeat - part.outAtStart - part.outAtEnd) + fluxJump(branchState);
+    branchDefects[b] =
+      Math.abs(part.jouleHeat - part.sideHeat - coupled[b]! - part.outAtStart - part.outAtEnd) + fluxJump(branchState);
   });
   let sinkHeat = 0;
   let lumpedHeat = 0;
-  let leadPower = 0;
   network.junctions.forEach((junction, j) => {
-    const T = state.junctionTemperatures[j]!;
-    const node = topology.nodeOfJunction[j]!;
-    if (junction.terminal !== undefined && node !== junction.terminal) {
-      leadPower += (state.potentials[node]! - state.potentials[junction.terminal]!) ** 2 / junction.leadResistance!;
-    }
     if (junction.temperature !== undefined) return;
-    for (const sink of junction.sinks ?? []) sinkHeat += sink.conductance * (T - sink.temperature);
+    const T = x[layout.junctionEntry + j]!;
+    for (const sink of junction.sinks ?? []) sinkHeat += steadyConductance(sink) * (T - sink.temperature);
     if (junction.exchange !== undefined) lumpedHeat += junction.exchange.lossAt(T);
   });
-  let terminalPower = 0;
-  sources.forEach((source, s) => {
-    terminalPower += (state.potentials[source.plus]! - state.potentials[source.minus]!) * state.sourceCurrents[s]!;
-  });
+  const leadPower = layout.leads.reduce((sum, { from, to, conductance }) => sum + conductance * (x[from]! - x[to]!) ** 2, 0);
+  const terminalPower = sources.reduce((sum, { plus, minus }, s) => {
+    const { potentialEntry, sourceEntry } = layout;
+    return sum + (x[potentialEntry + plus]! - x[potentialEntry + minus]!) * x[sourceEntry + s]!;
+  }, 0);
+  // What the gas brings to a held junction is no end flow of any branch.
+  heldHeat += heldCouplingHeat(equations, x);
   scale = Math.max(scale, floor, Math.abs(terminalPower), Math.abs(sinkHeat), Math.abs(sideHeat), Math.abs(lumpedHeat));
   const defect = Math.abs(terminalPower - leadPower - heldHeat - sinkHeat - sideHeat - lumpedHeat);
   return {
@@ -149,4 +171,19 @@ export function balanceEnergy(
     },
     branchDefects,
   };
+}
+
+/** Heat that couplings bring to held junctions [W]. */
+function heldCouplingHeat(equations: FrameEquations, x: Float64Array): number {
+  const { network, layout } = equations;
+  let heat = 0;
+  for (const { coupling, points, entriesA, entriesB } of layout.couplings) {
+    const { b, exchange } = network.couplings![coupling]!;
+    if (!("junction" in b) || network.junctions[b.junction]!.temperature === undefined) continue;
+    for (const { length, weightsA } of points) {
+      const Ta = entriesA.reduce((sum, entry, i) => sum + weightsA[i]! * x[entry]!, 0);
+      heat += length * exchange.flowAt(Ta, x[entriesB[0]!]!);
+    }
+  }
+  return heat;
 }

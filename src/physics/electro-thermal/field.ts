@@ -3,7 +3,7 @@
  */
 import type { ExpansionLaw } from "#base";
 import { lagrangeValuesInto } from "#numerics";
-import type { BranchState } from "./branch-operator.ts";
+import type { BranchState } from "./branch-state.ts";
 import { barycentric, degree, derivative, lobattoNodes, lobattoWeights, nNodes } from "./reference-element.ts";
 
 export interface BranchField {

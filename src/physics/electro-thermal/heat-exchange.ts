@@ -16,6 +16,41 @@ export interface HeatExchange {
   readonly sinkTemperature: number;
 }
 
+/** Heat that passes between two facing bodies of their own temperatures, per facing length [W/m]. */
+export interface PairExchange {
+  /** From a to b, at temperatures Ta and Tb [K]. */
+  flowAt(Ta: number, Tb: number): number;
+  /** Derivative with respect to Ta, [W/(m K)]. */
+  slopeAtA(Ta: number, Tb: number): number;
+  /** Derivative with respect to Tb, [W/(m K)]. */
+  slopeAtB(Ta: number, Tb: number): number;
+}
+
+/** Flow between two bodies proportional to their difference. `conductance` in [W/(m K)]. */
+export function linearPairExchange(conductance: number): PairExchange {
+  return {
+    flowAt: (Ta, Tb) => conductance * (Ta - Tb),
+    slopeAtA: () => conductance,
+    slopeAtB: () => -conductance,
+  };
+}
+
+/** Conduction through a gas between two bodies: shape factor x k_gas(mean temperature) x difference, as `gasExchange`. */
+export function gasPairExchange(options: { readonly shapeFactor: number; readonly gasConductivity: Law }): PairExchange {
+  const { shapeFactor, gasConductivity } = options;
+  return {
+    flowAt: (Ta, Tb) => shapeFactor * gasConductivity.at(0.5 * (Ta + Tb)) * (Ta - Tb),
+    slopeAtA: (Ta, Tb) => {
+      const mean = 0.5 * (Ta + Tb);
+      return shapeFactor * (gasConductivity.at(mean) + 0.5 * gasConductivity.slopeAt(mean) * (Ta - Tb));
+    },
+    slopeAtB: (Ta, Tb) => {
+      const mean = 0.5 * (Ta + Tb);
+      return shapeFactor * (0.5 * gasConductivity.slopeAt(mean) * (Ta - Tb) - gasConductivity.at(mean));
+    },
+  };
+}
+
 /** Loss proportional to the temperature difference. `conductance` in [W/(m K)] or [W/K]. */
 export function linearExchange(conductance: number, sinkTemperature: number): HeatExchange {
   return {

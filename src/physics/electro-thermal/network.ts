@@ -5,14 +5,39 @@
  * Validity: each branch is slender, so that its temperature and potential vary only along it.
  */
 import type { Law } from "#base";
-import type { HeatExchange } from "./heat-exchange.ts";
+import type { HeatExchange, PairExchange } from "./heat-exchange.ts";
 
 /** A fixed heat conductance to something that keeps its temperature: a thermal resistance R is a conductance 1/R. */
-export interface HeatSink {
+export interface ConductanceSink {
   /** [W/K] */
   readonly conductance: number;
   /** [K] */
   readonly temperature: number;
+}
+
+/** A resistance with a capacity beside it. Steady heat sees the resistance alone. */
+export interface FosterElement {
+  /** [K/W] */
+  readonly resistance: number;
+  /** [J/K]; 0 for a resistance alone. */
+  readonly capacitance: number;
+}
+
+/**
+ * A thermal impedance to something that keeps its temperature, as a series of resistances each with its capacity beside it, the form
+ * that fits of measured or computed cooling curves give: Z(t) = sum R_i (1 - exp(-t/(R_i C_i))).
+ */
+export interface ChainSink {
+  readonly chain: readonly FosterElement[];
+  /** [K] */
+  readonly temperature: number;
+}
+
+export type HeatSink = ConductanceSink | ChainSink;
+
+/** Conductance [W/K] of a sink to steady heat. */
+export function steadyConductance(sink: HeatSink): number {
+  return "chain" in sink ? 1 / sink.chain.reduce((sum, { resistance }) => sum + resistance, 0) : sink.conductance;
 }
 
 /** A point where branches meet. */
@@ -52,10 +77,25 @@ export interface ElectroThermalBranch {
   readonly heatCapacity?: Law;
 }
 
+/** A stretch of a branch between two relative positions, or a whole junction. */
+export type CouplingSide = { readonly branch: number; readonly span: readonly [number, number] } | { readonly junction: number };
+
+/**
+ * Heat that passes through the gas from a stretch of one branch to a stretch of another that faces it. The spans are walked in step from
+ * their first to their second relative position: [0, 1] faces [1, 0] where the branches run against each other.
+ */
+export interface GasCoupling {
+  readonly a: { readonly branch: number; readonly span: readonly [number, number] };
+  readonly b: CouplingSide;
+  /** Heat from a to b per length of a, [W/m]. */
+  readonly exchange: PairExchange;
+}
+
 export interface ElectroThermalNetwork {
   readonly junctions: readonly ThermalJunction[];
   readonly branches: readonly ElectroThermalBranch[];
   readonly nTerminals: number;
+  readonly couplings?: readonly GasCoupling[];
 }
 
 /** Drives two terminals with a voltage behind a series resistance; beyond the current limit it holds the current instead. */
@@ -98,6 +138,16 @@ function requirePositive(value: number, what: string): void {
     throw new RangeError(`Cannot use ${what}: wanted a positive number, found ${value}`);
 }
 
+function checkChain({ chain }: ChainSink, junction: number): void {
+  const what = `the sink chain of junction ${junction}`;
+  if (chain.length === 0) throw new RangeError(`Cannot use ${what}: wanted one resistance or more, found none`);
+  for (const { resistance, capacitance } of chain) {
+    requirePositive(resistance, what);
+    if (!(capacitance >= 0 && Number.isFinite(capacitance)))
+      throw new RangeError(`Cannot use ${what}: wanted a capacity of 0 or more, found ${capacitance}`);
+  }
+}
+
 /** Throws a RangeError at the first impossible number of a network. */
 export function checkNetwork(network: ElectroThermalNetwork): void {
   const { junctions, branches, nTerminals } = network;
@@ -109,7 +159,8 @@ export function checkNetwork(network: ElectroThermalNetwork): void {
     }
     for (const sink of junction.sinks ?? []) {
       requirePositive(sink.temperature, `the sink temperature of junction ${j}`);
-      if (!(sink.conductance >= 0)) {
+      if ("chain" in sink) checkChain(sink, j);
+      else if (!(sink.conductance >= 0)) {
         throw new RangeError(`Cannot use a sink of junction ${j}: wanted a conductance of 0 or more, found ${sink.conductance}`);
       }
     }
@@ -121,5 +172,18 @@ export function checkNetwork(network: ElectroThermalNetwork): void {
     requirePositive(branch.length, `the length of branch ${b}`);
     requirePositive(numberAlong(branch.area, 0), `the cross-section of branch ${b}`);
     requirePositive(numberAlong(branch.area, 1), `the cross-section of branch ${b}`);
+  });
+  (network.couplings ?? []).forEach(({ a, b }, c) => {
+    for (const side of [a, b]) {
+      if ("junction" in side) {
+        requireIndex(side.junction, junctions.length, `the junction of coupling ${c}`);
+        continue;
+      }
+      requireIndex(side.branch, branches.length, `a branch of coupling ${c}`);
+      const [s0, s1] = side.span;
+      if (!(s0 >= 0 && s0 <= 1 && s1 >= 0 && s1 <= 1 && s0 !== s1)) {
+        throw new RangeError(`Cannot use coupling ${c}: wanted a span of two positions from 0 to 1, found ${s0} and ${s1}`);
+      }
+    }
   });
 }

@@ -4,7 +4,7 @@
  * A smooth field has coefficients that fall geometrically, so the last ones bound what is left out (Canuto et al., Spectral Methods in
  * Fluid Dynamics (1988), chapter 2, from memory). A heat balance alone does not see this: with a constant resistivity it closes on any mesh.
  */
-import type { BranchState } from "./branch-operator.ts";
+import type { BranchState } from "./branch-state.ts";
 import { degree, lobattoNodes, lobattoWeights, nNodes } from "./reference-element.ts";
 
 /** Legendre polynomials of the last two degrees at the Lobatto nodes, times weight and norm: rows of the transform, [2 × nNodes]. */

@@ -8,9 +8,18 @@
  * compares them with the range of the laws). Main test: electro-thermal-theory.test.ts.
  */
 
-import { type BranchState, createBranchState } from "./branch-operator.ts";
+import type { BranchState } from "./branch-state.ts";
 import { balanceEnergy, type EnergyBalance } from "./energy-balance.ts";
-import { type BranchField, fieldOfBranch, temperatureAlong } from "./field.ts";
+import { type BranchField, fieldOfBranch } from "./field.ts";
+import { coldSign, createEquations, type FrameEquations } from "./frame-equations.ts";
+import { createLayout } from "./frame-layout.ts";
+import {
+  carryFieldsInto,
+  createBranchStates,
+  junctionTemperaturesOf,
+  readBranches,
+  spreadTemperaturesInto,
+} from "./frame-state.ts";
 import {
   checkNetwork,
   type ElectricSource,
@@ -18,10 +27,9 @@ import {
   type ElectroThermalNetwork,
   numberAlong,
 } from "./network.ts";
-import { createNewtonSystem, determinantSign, type FrameState, iterateNewton, type NewtonSystem } from "./newton.ts";
-import { degree } from "./reference-element.ts";
+import { iterateNewton } from "./newton.ts";
 import { spectralTail } from "./spectral-tail.ts";
-import { createTopology, requireHeatPath } from "./topology.ts";
+import { requireHeatPath } from "./topology.ts";
 
 export interface SteadyState {
   readonly outcome: "steady";
@@ -108,23 +116,20 @@ export function firstMeshSize(branch: ElectroThermalBranch, temperature: number)
   return Math.min(maxElements, Math.max(1, Math.ceil((decay * branch.length) / decaysPerElement)));
 }
 
-function copyInto(target: FrameState, source: FrameState): void {
-  source.branches.forEach((from, b) => {
-    target.branches[b]!.temperatures.set(from.temperatures);
-    target.branches[b]!.current = from.current;
-  });
-  target.junctionTemperatures.set(source.junctionTemperatures);
-  target.potentials.set(source.potentials);
-  target.sourceCurrents.set(source.sourceCurrents);
+/** Equations on one mesh with the room to solve them. */
+interface SteadySystem {
+  readonly equations: FrameEquations;
+  readonly branches: readonly BranchState[];
+  readonly x: Float64Array;
+  readonly coldSign: number;
 }
 
 class SteadyModel implements ElectroThermalModel {
   readonly network: ElectroThermalNetwork;
   private readonly ambient: number;
   private readonly firstMesh: readonly number[];
-  /** Workspaces by mesh, so that repeated solves allocate little. */
-  private readonly branchPools: Map<number, BranchState>[];
-  private readonly systems = new Map<string, { system: NewtonSystem; coldSign: number }>();
+  /** By mesh and sources, so that repeated solves allocate little. */
+  private readonly systems = new Map<string, SteadySystem>();
 
   constructor(network: ElectroThermalNetwork) {
     checkNetwork(network);
@@ -132,7 +137,6 @@ class SteadyModel implements ElectroThermalModel {
     this.network = network;
     this.ambient = coldestSurroundings(network);
     this.firstMesh = network.branches.map((branch) => firstMeshSize(branch, this.ambient));
-    this.branchPools = network.branches.map(() => new Map());
   }
 
   solve(sources: readonly ElectricSource[], options: SteadyOptions = {}): SteadyOutcome {
@@ -156,141 +160,99 @@ class SteadyModel implements ElectroThermalModel {
   }
 
   private solveUnlimited(sources: readonly ElectricSource[], options: SteadyOptions): SteadyOutcome {
-    const { system, coldSign } = this.systemFor(sources);
-    let state = this.stateOn(options.start?.fields.map((field) => field.nElements) ?? this.firstMesh, sources.length);
-    if (options.start === undefined) this.makeCold(state);
-    else this.makeLike(state, options.start);
-    let iterations = this.findAt(state, { system, sources, coldSign, fraction: 1 });
+    const { start } = options;
+    let system = this.systemFor(start?.fields.map((field) => field.nElements) ?? this.firstMesh, sources);
+    if (start === undefined) this.makeCold(system);
+    else this.makeLike(system, start);
+    let iterations = this.findAt(system, { sources, fraction: 1 });
     if (iterations < 0) {
-      const lost = this.raiseDrive(state, { system, sources, coldSign });
+      const lost = this.raiseDrive(system, sources);
       if (lost !== undefined) return lost;
       iterations = 0;
     }
     const target = options.energyTarget ?? 1e-6;
     for (let refinement = 0; ; refinement++) {
-      const { balance, branchDefects } = balanceEnergy(state, system, sources);
-      const limit = (target * balance.scale) / state.branches.length;
-      const sizes = state.branches.map((branch, b) =>
+      const { equations, branches, x } = system;
+      readBranches(branches, x, equations.layout);
+      const { balance, branchDefects } = balanceEnergy(equations, { x, branches, sources });
+      const limit = (target * balance.scale) / branches.length;
+      const sizes = branches.map((branch, b) =>
         branchDefects[b]! > limit || (branch.nElements < finestForTail && spectralTail(branch) > tailTarget)
           ? Math.min(maxElements, 2 * branch.nElements)
           : branch.nElements,
       );
-      const isFinest = sizes.every((size, b) => size === state.branches[b]!.nElements);
-      if (isFinest || refinement === maxRefinements) return this.report(state, { system, sources, balance, iterations });
-      const fields = state.branches.map(fieldOfBranch);
-      const coarse = state;
-      state = this.stateOn(sizes, sources.length);
-      for (const [b, branch] of state.branches.entries()) carryField(branch, fields[b]!);
-      state.junctionTemperatures.set(coarse.junctionTemperatures);
-      const more = this.findAt(state, { system, sources, coldSign, fraction: 1 });
-      if (more < 0) return this.report(coarse, { system, sources, balance, iterations });
+      const isFinest = sizes.every((size, b) => size === branches[b]!.nElements);
+      const state = this.report(system, { sources, balance, iterations });
+      if (isFinest || refinement === maxRefinements) return state;
+      system = this.systemFor(sizes, sources);
+      this.makeLike(system, state);
+      const more = this.findAt(system, { sources, fraction: 1 });
+      if (more < 0) return state;
       iterations += more;
     }
   }
 
-  private systemFor(sources: readonly ElectricSource[]): { system: NewtonSystem; coldSign: number } {
-    const key = sources.map((source) => `${source.kind} ${source.plus} ${source.minus}`).join("|");
+  private systemFor(sizes: readonly number[], sources: readonly ElectricSource[]): SteadySystem {
+    const key = `${sizes.join(" ")}|${sources.map(({ kind, plus, minus }) => `${kind} ${plus} ${minus}`).join("|")}`;
     const known = this.systems.get(key);
     if (known !== undefined) return known;
-    const system = createNewtonSystem(this.network, createTopology(this.network, sources));
-    const cold = this.stateOn(this.firstMesh, sources.length);
-    this.makeCold(cold);
-    const made = { system, coldSign: determinantSign(cold, { system, sources, fraction: 0 }) };
+    const { network } = this;
+    const layout = createLayout(network, { sizes, sources, storesHeat: false });
+    const equations = createEquations(network, layout);
+    const made = {
+      equations,
+      branches: createBranchStates(network, layout),
+      x: new Float64Array(layout.nEntries),
+      coldSign: coldSign(equations, sources),
+    };
     this.systems.set(key, made);
     return made;
   }
 
-  private stateOn(sizes: readonly number[], nSources: number): FrameState {
-    const { network } = this;
-    const branches = network.branches.map((branch, b) => {
-      const pool = this.branchPools[b]!;
-      const known = pool.get(sizes[b]!);
-      if (known !== undefined) return known;
-      const made = createBranchState(branch, sizes[b]!, this.ambient);
-      pool.set(sizes[b]!, made);
-      return made;
+  private makeCold(system: SteadySystem): void {
+    spreadTemperaturesInto(system.x, this.network, {
+      layout: system.equations.layout,
+      junctionTemperatures: this.network.junctions.map(({ temperature }) => temperature ?? this.ambient),
     });
-    const n = network.junctions.length;
-    return {
-      branches,
-      junctionTemperatures: Float64Array.from(network.junctions, (junction) => junction.temperature ?? this.ambient),
-      potentials: new Float64Array(network.nTerminals + n),
-      sourceCurrents: new Float64Array(nSources),
-    };
   }
 
-  private makeCold(state: FrameState): void {
-    for (let j = 0; j < state.junctionTemperatures.length; j++) {
-      state.junctionTemperatures[j] = this.network.junctions[j]!.temperature ?? this.ambient;
-    }
-    for (const branch of state.branches) {
-      const from = state.junctionTemperatures[branch.branch.from]!;
-      const to = state.junctionTemperatures[branch.branch.to]!;
-      for (let i = 0; i < branch.temperatures.length; i++) {
-        branch.temperatures[i] = from + ((to - from) * branch.positions[i]!) / branch.branch.length;
-      }
-      branch.current = 0;
-    }
-  }
-
-  private makeLike(state: FrameState, start: SteadyState): void {
-    for (let j = 0; j < state.junctionTemperatures.length; j++) {
-      state.junctionTemperatures[j] = this.network.junctions[j]!.temperature ?? start.junctionTemperatures[j]!;
-    }
-    state.branches.forEach((branch, b) => {
-      branch.temperatures.set(start.fields[b]!.temperatures);
-      branch.temperatures[0] = state.junctionTemperatures[branch.branch.from]!;
-      branch.temperatures[branch.temperatures.length - 1] = state.junctionTemperatures[branch.branch.to]!;
-      branch.current = start.fields[b]!.current;
-    });
+  private makeLike(system: SteadySystem, start: SteadyState): void {
+    carryFieldsInto(system.x, this.network, { layout: system.equations.layout, ...start });
   }
 
   /** Newton at one fraction of the drive. Returns the steps spent, or -1 when no acceptable state was found. */
-  private findAt(
-    state: FrameState,
-    drive: { system: NewtonSystem; sources: readonly ElectricSource[]; coldSign: number; fraction: number },
-  ): number {
-    const outcome = iterateNewton(state, drive, stepTolerance);
-    if (!outcome.isConverged || outcome.sign !== drive.coldSign) return -1;
+  private findAt(system: SteadySystem, drive: { sources: readonly ElectricSource[]; fraction: number }): number {
+    const { x, equations } = system;
+    const outcome = iterateNewton(x, equations, { drive, tolerance: stepTolerance });
+    if (!outcome.isConverged || outcome.sign !== system.coldSign) return -1;
     const slack = 1e-6 * this.ambient;
-    for (const branch of state.branches) {
-      for (const T of branch.temperatures) if (!(T >= this.ambient - slack)) return -1;
-    }
+    for (let k = 0; k < equations.layout.nTemperatures; k++) if (!(x[k]! >= this.ambient - slack)) return -1;
     return outcome.iterations;
   }
 
-  private raiseDrive(
-    state: FrameState,
-    drive: { system: NewtonSystem; sources: readonly ElectricSource[]; coldSign: number },
-  ): NoSteadyState | undefined {
-    this.makeCold(state);
-    const kept: FrameState = {
-      branches: state.branches.map((branch) => createBranchState(branch.branch, branch.nElements, this.ambient)),
-      junctionTemperatures: new Float64Array(state.junctionTemperatures.length),
-      potentials: new Float64Array(state.potentials.length),
-      sourceCurrents: new Float64Array(state.sourceCurrents.length),
-    };
-    copyInto(kept, state);
+  private raiseDrive(system: SteadySystem, sources: readonly ElectricSource[]): NoSteadyState | undefined {
+    const { x, equations } = system;
+    this.makeCold(system);
+    const kept = Float64Array.from(x);
     let reached = 0;
     let step = 0.25;
     let failed = 1;
     while (reached < 1) {
       const fraction = Math.min(1, reached + step);
-      if (this.findAt(state, { ...drive, fraction }) >= 0) {
+      if (this.findAt(system, { sources, fraction }) >= 0) {
         reached = fraction;
-        copyInto(kept, state);
+        kept.set(x);
         continue;
       }
       failed = fraction;
-      copyInto(state, kept);
+      x.set(kept);
       step /= 2;
       if (step < smallestDriveStep) {
-        const hottest = kept.branches.reduce((max, branch) => branch.temperatures.reduce((m, T) => Math.max(m, T), max), 0);
         return {
           outcome: "no steady state",
           reachedFraction: reached,
           failedFraction: failed,
-          reachedTemperature: hottest,
+          reachedTemperature: kept.subarray(0, equations.layout.nTemperatures).reduce((max, T) => Math.max(max, T), 0),
           reason: `heat is lost more slowly than it is made above ${(100 * reached).toFixed(2)} % of the drive`,
         };
       }
@@ -299,32 +261,31 @@ class SteadyModel implements ElectroThermalModel {
   }
 
   private report(
-    state: FrameState,
-    found: { system: NewtonSystem; sources: readonly ElectricSource[]; balance: EnergyBalance; iterations: number },
+    system: SteadySystem,
+    found: { sources: readonly ElectricSource[]; balance: EnergyBalance; iterations: number },
   ): SteadyState {
-    const { system, sources, balance, iterations } = found;
-    const { nodeOfJunction } = system.topology;
-    return {
-      outcome: "steady",
-      fields: state.branches.map(fieldOfBranch),
-      junctionTemperatures: Float64Array.from(state.junctionTemperatures),
-      junctionPotentials: Float64Array.from(nodeOfJunction, (node) => state.potentials[node]!),
-      terminalPotentials: state.potentials.slice(0, this.network.nTerminals),
-      sourceCurrents: state.sourceCurrents.slice(0, sources.length),
-      sourceVoltages: Float64Array.from(sources, (source) => state.potentials[source.plus]! - state.potentials[source.minus]!),
-      isLimited: sources.map(() => false),
-      energy: balance,
-      iterations,
-    };
+    return { ...readSteadyState(system, found.sources), energy: found.balance, iterations: found.iterations };
   }
 }
 
-/** Puts a field on another mesh of the same branch. Element boundaries keep their nodal values. */
-function carryField(target: BranchState, field: BranchField): void {
-  for (let i = 0; i < target.positions.length; i++) target.temperatures[i] = temperatureAlong(field, target.positions[i]!);
-  target.temperatures[0] = field.temperatures[0]!;
-  target.temperatures[target.temperatures.length - 1] = field.temperatures[field.nElements * degree]!;
-  target.current = field.current;
+/** Everything of a steady state that stands in its vector. The branch states must have been read from it. */
+function readSteadyState(
+  system: Pick<SteadySystem, "equations" | "branches" | "x">,
+  sources: readonly ElectricSource[],
+): Omit<SteadyState, "energy" | "iterations"> {
+  const { equations, branches, x } = system;
+  const { network, layout } = equations;
+  const { potentialEntry, sourceEntry, nodeOfJunction } = layout;
+  return {
+    outcome: "steady",
+    fields: branches.map(fieldOfBranch),
+    junctionTemperatures: junctionTemperaturesOf(x, network, layout),
+    junctionPotentials: Float64Array.from(nodeOfJunction, (node) => x[potentialEntry + node]!),
+    terminalPotentials: x.slice(potentialEntry, potentialEntry + network.nTerminals),
+    sourceCurrents: x.slice(sourceEntry, sourceEntry + sources.length),
+    sourceVoltages: Float64Array.from(sources, ({ plus, minus }) => x[potentialEntry + plus]! - x[potentialEntry + minus]!),
+    isLimited: sources.map(() => false),
+  };
 }
 
 /** A model of the network that keeps its workspace between solves. */

@@ -1,22 +1,17 @@
 /**
- * Numbering of the unknowns of an electro-thermal network: free junction temperatures, electric nodes, source currents.
+ * Which points of an electro-thermal network are one electric node, and which node of every connected group is the ground.
  *
- * Junctions wired to a terminal without resistance share its electric node. Every electrically connected group has one
- * grounded node: the `minus` terminal of its first source, or else its first node. Only potential differences matter.
+ * Junctions wired to a terminal without resistance share its electric node. The ground of a group is the `minus` terminal of its first
+ * source, or else its first node. Only potential differences matter.
  */
-import type { ElectricSource, ElectroThermalNetwork } from "./network.ts";
+import { type ElectricSource, type ElectroThermalNetwork, steadyConductance } from "./network.ts";
 
 export interface Topology {
-  /** Row of each junction's temperature, -1 where it is held. */
-  readonly temperatureRow: Int32Array;
-  /** Electric node of each junction. */
+  /** Electric node of each junction; the first nTerminals nodes are the terminals. */
   readonly nodeOfJunction: Int32Array;
-  /** Row of each electric node, -1 where it is grounded; the first nTerminals nodes are the terminals. */
-  readonly potentialRow: Int32Array;
-  /** Row of each source's current, -1 for a current source. */
-  readonly sourceRow: Int32Array;
+  /** [nNodes] 1 where the potential is held at 0. */
+  readonly isGrounded: Uint8Array;
   readonly nNodes: number;
-  readonly nUnknowns: number;
 }
 
 function findRoot(parents: Int32Array, i: number): number {
@@ -30,11 +25,6 @@ function findRoot(parents: Int32Array, i: number): number {
 
 export function createTopology(network: ElectroThermalNetwork, sources: readonly ElectricSource[]): Topology {
   const { junctions, branches, nTerminals } = network;
-  const temperatureRow = new Int32Array(junctions.length).fill(-1);
-  let nUnknowns = 0;
-  junctions.forEach((junction, j) => {
-    if (junction.temperature === undefined) temperatureRow[j] = nUnknowns++;
-  });
   const nodeOfJunction = new Int32Array(junctions.length);
   let nNodes = nTerminals;
   junctions.forEach((junction, j) => {
@@ -72,9 +62,7 @@ export function createTopology(network: ElectroThermalNetwork, sources: readonly
     grounded.add(root);
     isGrounded[node] = 1;
   }
-  const potentialRow = Int32Array.from({ length: nNodes }, (_, i) => (isGrounded[i] === 1 ? -1 : nUnknowns++));
-  const sourceRow = Int32Array.from(sources, (source) => (source.kind === "voltage" ? nUnknowns++ : -1));
-  return { temperatureRow, nodeOfJunction, potentialRow, sourceRow, nNodes, nUnknowns };
+  return { nodeOfJunction, isGrounded, nNodes };
 }
 
 /** Throws a RangeError when some connected part of the frame has nowhere to lose its heat, so that no steady state exists. */
@@ -82,9 +70,13 @@ export function requireHeatPath(network: ElectroThermalNetwork): void {
   const { junctions, branches } = network;
   const parents = Int32Array.from({ length: junctions.length }, (_, i) => i);
   for (const branch of branches) parents[findRoot(parents, branch.from)] = findRoot(parents, branch.to);
+  for (const { a, b } of network.couplings ?? []) {
+    const facing = "junction" in b ? b.junction : branches[b.branch]!.from;
+    parents[findRoot(parents, branches[a.branch]!.from)] = findRoot(parents, facing);
+  }
   const cooled = new Set<number>();
   junctions.forEach((junction, j) => {
-    const sunk = (junction.sinks ?? []).some((sink) => sink.conductance > 0);
+    const sunk = (junction.sinks ?? []).some((sink) => steadyConductance(sink) > 0);
     if (junction.temperature !== undefined || sunk || junction.exchange !== undefined) cooled.add(findRoot(parents, j));
   });
   for (const branch of branches) if (branch.exchange !== undefined) cooled.add(findRoot(parents, branch.from));

@@ -3,8 +3,9 @@ import type { Law } from "#base";
 import { meanTemperature, temperatureAlong } from "./field.ts";
 import { linearExchange } from "./heat-exchange.ts";
 import type { ElectroThermalNetwork, VoltageSource } from "./network.ts";
+import { embeddedWeights, stageCoefficients } from "./runge-kutta.table.ts";
 import { createElectroThermalModel } from "./steady.ts";
-import { embeddedWeights, simulateTransient, stageCoefficients, timeToReach } from "./transient.ts";
+import { simulateTransient, timeToReach } from "./transient.ts";
 
 const everywhere = {
   unit: "",

@@ -1,36 +1,31 @@
 /**
- * Temperatures of an electro-thermal frame in time: switching on and off, pulses, any sequence of phases with constant sources.
+ * Temperatures of an electro-thermal frame in time: any sequence of phases with constant sources, limits of current included.
  *
- * Method of lines on the spectral elements of the steady model with lumped Lobatto mass, and a five-stage diagonally implicit
- * Runge-Kutta method of order 4, L-stable, with an embedded third-order answer that sets the step: Hairer & Wanner, Solving Ordinary
- * Differential Equations II, table IV.6.5 (key hairer1996, from memory; its order conditions are a test). Currents follow at once.
+ * Method of lines on the spectral elements of the steady model with lumped Lobatto mass, steps of transient-step.ts. Currents follow at
+ * once. A source that meets its current limit, or leaves it, ends the step there: the moment is found on the length of the step itself.
  * Validity: as the steady model; electric time constants are ignored. Early times shorter than (element length)^2 c/(100 k) are not
  * resolved next to held ends. Main test: transient.test.ts (series solution of the heated bar).
  */
 import { SolveError } from "#base";
-import { assembledEndFlow, assembledSideLoss, type BranchState, createBranchState } from "./branch-operator.ts";
-import { balanceEnergy } from "./energy-balance.ts";
-import { type BranchField, fieldOfBranch, temperatureAlong } from "./field.ts";
+import type { BranchState } from "./branch-state.ts";
+import { actingSources, type LimitModes, overstep } from "./current-limit.ts";
+import { type BranchField, fieldOfBranch } from "./field.ts";
+import { createEquations, type FrameEquations, linearise } from "./frame-equations.ts";
+import { createLayout } from "./frame-layout.ts";
+import {
+  carryFieldsInto,
+  createBranchStates,
+  junctionTemperaturesOf,
+  readBranches,
+  spreadTemperaturesInto,
+} from "./frame-state.ts";
 import { checkNetwork, type ElectricSource, type ElectroThermalNetwork } from "./network.ts";
-import { createNewtonSystem, type FrameState, iterateNewton, type NewtonSystem } from "./newton.ts";
-import { degree, lobattoWeights, nNodes } from "./reference-element.ts";
+import { iterateNewton } from "./newton.ts";
 import { firstMeshSize, type SteadyState } from "./steady.ts";
-import { createTopology } from "./topology.ts";
+import { storedHeat } from "./stored-heat.ts";
+import { createStepper, type Stepper, type StepResult, sourcePower, takeStep } from "./transient-step.ts";
 
-export const gamma = 0.25;
-/** Coefficients of the stages, the last row being the answer itself. */
-export const stageCoefficients: readonly (readonly number[])[] = [
-  [1 / 4],
-  [1 / 2, 1 / 4],
-  [17 / 50, -1 / 25, 1 / 4],
-  [371 / 1360, -137 / 2720, 15 / 544, 1 / 4],
-  [25 / 24, -49 / 48, 125 / 16, -85 / 12, 1 / 4],
-];
-export const embeddedWeights: readonly number[] = [59 / 48, -17 / 96, 225 / 32, -85 / 12, 0];
-const nStages = stageCoefficients.length;
-const weights = stageCoefficients[nStages - 1]!;
-
-/** A stretch of time with constant sources. */
+/** A stretch of time with constant sources; none at all is an open circuit. */
 export interface TransientPhase {
   /** [s] */
   readonly duration: number;
@@ -39,14 +34,26 @@ export interface TransientPhase {
 
 /** A snapshot handed to the observers. */
 export interface TransientView {
+  /** [s] */
+  readonly time: number;
   readonly fields: readonly BranchField[];
   /** [K] */
   readonly junctionTemperatures: Float64Array;
+  /** Inside the chains of sinks, in their order [K]. */
+  readonly ladderTemperatures: Float64Array;
+  /** Out of the plus pole of each source of the phase [A]. */
+  readonly sourceCurrents: Float64Array;
+  /** Between the poles [V]. */
+  readonly sourceVoltages: Float64Array;
+  /** [W] */
+  readonly sourcePowers: Float64Array;
+  /** Since time 0, by the place of the source in its phase [J]. */
+  readonly sourceEnergies: Float64Array;
 }
 
 export interface TransientOptions {
-  /** A steady state of the same network, or one temperature for everything [K]. */
-  readonly start: SteadyState | number;
+  /** A steady state or a snapshot of the same network, or one temperature for everything [K]. */
+  readonly start: SteadyState | TransientView | number;
   readonly phases: readonly TransientPhase[];
   /** Numbers to record, for example the mean temperature of a branch. Smooth functions of the temperatures. */
   readonly observers: readonly ((view: TransientView) => number)[];
@@ -56,15 +63,28 @@ export interface TransientOptions {
   readonly fewestElements?: number;
 }
 
+/** A source that met its current limit, or left it. */
+export interface LimitEvent {
+  /** [s] */
+  readonly time: number;
+  readonly source: number;
+  readonly isLimited: boolean;
+}
+
 export interface TransientHistory {
-  /** [nTimes] s, from 0; the end of every phase is among them. */
+  /** [nTimes] s, from 0; the end of every phase is among them, and again as the beginning of the next. */
   readonly times: Float64Array;
   /** [nObservers][nTimes] */
   readonly observed: readonly Float64Array[];
-  /** Rates of the observed numbers [1/s], for interpolation; [nObservers][nTimes]. At a switch: the rate before it. */
+  /** Rates of the observed numbers [1/s], for interpolation; [nObservers][nTimes]. */
   readonly rates: readonly Float64Array[];
-  /** Power at the terminals [W]; at a switch: before it. */
+  /** Power of all sources at the terminals [W]. */
   readonly powers: Float64Array;
+  /** [nSources][nTimes] A, V, J: as in `TransientView`; 0 where a phase has fewer sources. */
+  readonly sourceCurrents: readonly Float64Array[];
+  readonly sourceVoltages: readonly Float64Array[];
+  readonly sourceEnergies: readonly Float64Array[];
+  readonly limitEvents: readonly LimitEvent[];
   /**
    * Energy that came in, minus what left, minus what is stored, over all that came in and left, at the end of each step: [nTimes].
    * Flows are those of the stages, storage is the heat capacity integrated over temperature: an error in time shows here.
@@ -73,297 +93,391 @@ export interface TransientHistory {
   readonly final: TransientView;
 }
 
-interface Stepper {
-  readonly network: ElectroThermalNetwork;
-  readonly state: FrameState;
-  readonly system: NewtonSystem;
-  readonly sources: readonly ElectricSource[];
+/** One phase ready to run. */
+interface PhaseSystem {
+  readonly equations: FrameEquations;
+  readonly branches: readonly BranchState[];
+  readonly stepper: Stepper;
 }
 
-function stateFor(network: ElectroThermalNetwork, options: TransientOptions): FrameState {
+/** First step as the change [K] in units of the tolerance that it is meant to make, and the least step as a part of the phase. */
+const firstStepChange = 100;
+const leastStepPart = 1e-12;
+const newtonTolerance = 1e-3;
+/** Part of all heat turned over so far that one step may lose or invent. */
+const energyTolerance = 1e-7;
+/** Error of the temperatures, in units of the tolerance, below which the heat of a step shows rounding alone. */
+const leastTellingError = 1e-3;
+/** Overstep of a limit that still counts as standing at it. */
+const limitTolerance = 1e-8;
+
+/** Energy that the sources bring into the frame in a step [J]. */
+function deliveredEnergy(step: StepResult): number {
+  return step.sourceEnergies.reduce((sum, energy) => sum + energy, 0) - step.leadEnergy;
+}
+
+function meshFor(network: ElectroThermalNetwork, options: TransientOptions): number[] {
   const { start } = options;
   const fewest = options.fewestElements ?? 3;
   const ambient = typeof start === "number" ? start : start.junctionTemperatures[0]!;
-  const branches = network.branches.map((branch, b): BranchState => {
-    const nElements = Math.max(
-      fewest,
-      firstMeshSize(branch, ambient),
-      typeof start === "number" ? 1 : start.fields[b]!.nElements,
-    );
-    const made = createBranchState(branch, nElements, ambient);
-    if (typeof start !== "number") {
-      const field = start.fields[b]!;
-      for (let i = 0; i < made.positions.length; i++) made.temperatures[i] = temperatureAlong(field, made.positions[i]!);
-      made.current = field.current;
+  return network.branches.map((branch, b) =>
+    Math.max(fewest, firstMeshSize(branch, ambient), typeof start === "number" ? 1 : start.fields[b]!.nElements),
+  );
+}
+
+/** Follows a frame through its phases; holds what grows on the way. */
+class TransientRun {
+  private readonly times: number[] = [];
+  private readonly observed: number[][];
+  private readonly rates: number[][];
+  private readonly powers: number[] = [];
+  private readonly energyDefects: number[] = [];
+  private readonly sourceSeries: { current: number[]; voltage: number[]; energy: number[] }[];
+  private readonly limitEvents: LimitEvent[] = [];
+  private readonly systems = new Map<string, PhaseSystem>();
+  private readonly sizes: number[];
+  private readonly tolerance: number;
+  private readonly sourceEnergies: Float64Array;
+  private time = 0;
+  private energyIn = 0;
+  private energyOut = 0;
+  private turnover = 0;
+  private stored = 0;
+
+  constructor(
+    private readonly network: ElectroThermalNetwork,
+    private readonly options: TransientOptions,
+  ) {
+    const nSources = Math.max(0, ...options.phases.map(({ sources }) => sources.length));
+    this.sizes = meshFor(network, options);
+    this.tolerance = options.stepTolerance ?? 1e-3;
+    this.observed = options.observers.map(() => []);
+    this.rates = options.observers.map(() => []);
+    this.sourceSeries = Array.from({ length: nSources }, () => ({ current: [], voltage: [], energy: [] }));
+    this.sourceEnergies = new Float64Array(nSources);
+  }
+
+  run(): TransientHistory {
+    const { phases } = this.options;
+    let before: { x: Float64Array; system: PhaseSystem } | undefined;
+    let final: TransientView | undefined;
+    for (const phase of phases) {
+      const system = this.systemFor(phase.sources);
+      const x = new Float64Array(system.equations.layout.nEntries);
+      if (before === undefined) this.startInto(x, system);
+      else x.set(before.x.subarray(0, system.equations.layout.potentialEntry));
+      const end = this.follow(phase, { system, x });
+      before = { x: end, system };
+      final = this.viewOf(system, { x: end, sources: phase.sources, after: 0 });
     }
-    return made;
-  });
-  const junctionTemperatures = Float64Array.from(network.junctions, (junction, j) => {
-    const before = typeof start === "number" ? start : start.junctionTemperatures[j]!;
-    return junction.temperature ?? before;
-  });
-  for (const { branch, temperatures } of branches) {
-    temperatures[0] = junctionTemperatures[branch.from]!;
-    temperatures[temperatures.length - 1] = junctionTemperatures[branch.to]!;
-  }
-  const nNodesElectric = network.nTerminals + network.junctions.length;
-  const nSources = Math.max(...options.phases.map((phase) => phase.sources.length));
-  return {
-    branches,
-    junctionTemperatures,
-    potentials: new Float64Array(nNodesElectric),
-    sourceCurrents: new Float64Array(nSources),
-  };
-}
-
-/** All temperatures of a state in one array: branches one after the other, then junctions. */
-function gatherInto(values: Float64Array, state: FrameState): void {
-  let at = 0;
-  for (const { temperatures } of state.branches) {
-    values.set(temperatures, at);
-    at += temperatures.length;
-  }
-  values.set(state.junctionTemperatures, at);
-}
-
-function scatter(state: FrameState, values: Float64Array): void {
-  let at = 0;
-  for (const { temperatures } of state.branches) {
-    temperatures.set(values.subarray(at, at + temperatures.length));
-    at += temperatures.length;
-  }
-  state.junctionTemperatures.set(values.subarray(at));
-}
-
-function viewOf(state: FrameState): TransientView {
-  return { fields: state.branches.map(fieldOfBranch), junctionTemperatures: Float64Array.from(state.junctionTemperatures) };
-}
-
-/**
- * Heat leaving the branches by their sides and into held ends [W], as assembled: right after a switch the fields are steeper at held
- * ends than any element follows, so that slopes there say little while the assembled flows still add up.
- */
-function assembledHeat(stepper: Stepper): number {
-  const { network, state } = stepper;
-  let heat = 0;
-  for (const branchState of state.branches) {
-    const { branch } = branchState;
-    if (branch.exchange !== undefined) heat += assembledSideLoss(branchState);
-    if (network.junctions[branch.from]!.temperature !== undefined) heat -= assembledEndFlow(branchState, "from");
-    if (network.junctions[branch.to]!.temperature !== undefined) heat -= assembledEndFlow(branchState, "to");
-  }
-  return heat;
-}
-
-interface StepResult {
-  readonly end: Float64Array;
-  readonly rate: Float64Array;
-  /** Largest difference of the two answers [K]. */
-  readonly error: number;
-  readonly energyIn: number;
-  readonly energyOut: number;
-  readonly endPower: number;
-}
-
-/** One step from `begin`; undefined when a stage does not converge. */
-function takeStep(stepper: Stepper, begin: Float64Array, dt: number): StepResult | undefined {
-  const { network, state, system, sources } = stepper;
-  const n = begin.length;
-  const nJunctions = state.junctionTemperatures.length;
-  const rates: Float64Array[] = [];
-  let energyIn = 0;
-  let energyOut = 0;
-  let endPower = 0;
-  scatter(state, begin);
-  for (let i = 0; i < nStages; i++) {
-    const base = Float64Array.from(begin);
-    for (let j = 0; j < i; j++) {
-      const factor = dt * stageCoefficients[i]![j]!;
-      const rate = rates[j]!;
-      for (let k = 0; k < n; k++) base[k] = base[k]! + factor * rate[k]!;
-    }
-    let at = 0;
-    const bases = state.branches.map(({ temperatures }) => {
-      at += temperatures.length;
-      return base.subarray(at - temperatures.length, at);
-    });
-    const driven = {
-      system,
-      sources,
-      fraction: 1,
-      storage: { rate: 1 / (gamma * dt), base: bases },
-      junctionBase: base.subarray(n - nJunctions),
+    if (final === undefined) throw new RangeError("Cannot simulate a transient: wanted one phase or more, found none");
+    const array = (values: readonly number[]): Float64Array => Float64Array.from(values);
+    return {
+      times: array(this.times),
+      observed: this.observed.map(array),
+      rates: this.rates.map(array),
+      powers: array(this.powers),
+      sourceCurrents: this.sourceSeries.map(({ current }) => array(current)),
+      sourceVoltages: this.sourceSeries.map(({ voltage }) => array(voltage)),
+      sourceEnergies: this.sourceSeries.map(({ energy }) => array(energy)),
+      limitEvents: this.limitEvents,
+      energyDefects: array(this.energyDefects),
+      final,
     };
-    if (!iterateNewton(state, driven, 1e-6).isConverged) return undefined;
-    const rate = new Float64Array(n);
-    gatherInto(rate, state);
-    for (let k = 0; k < n; k++) rate[k] = (rate[k]! - base[k]!) / (gamma * dt);
-    network.junctions.forEach((junction, j) => {
-      if (junction.temperature !== undefined) rate[n - nJunctions + j] = 0;
+  }
+
+  private systemFor(sources: readonly ElectricSource[]): PhaseSystem {
+    const key = sources.map(({ kind, plus, minus }) => `${kind} ${plus} ${minus}`).join("|");
+    const known = this.systems.get(key);
+    if (known !== undefined) return known;
+    const layout = createLayout(this.network, { sizes: this.sizes, sources, storesHeat: true });
+    const equations = createEquations(this.network, layout);
+    const made = { equations, branches: createBranchStates(this.network, layout), stepper: createStepper(equations) };
+    this.systems.set(key, made);
+    return made;
+  }
+
+  private startInto(x: Float64Array, { equations }: PhaseSystem): void {
+    const { network } = this;
+    const { layout } = equations;
+    const { start } = this.options;
+    if (typeof start === "number") {
+      spreadTemperaturesInto(x, network, {
+        layout,
+        junctionTemperatures: network.junctions.map(({ temperature }) => temperature ?? start),
+      });
+      x.fill(start, 0, layout.junctionEntry);
+      x.fill(start, layout.junctionEntry + network.junctions.length, layout.nTemperatures);
+      return;
+    }
+    carryFieldsInto(x, network, { layout, ...start });
+    if ("ladderTemperatures" in start) x.set(start.ladderTemperatures, layout.junctionEntry + network.junctions.length);
+  }
+
+  /** State `after` [s] the present time; energies go on at the present power. */
+  private viewOf(
+    { equations, branches }: PhaseSystem,
+    state: { x: Float64Array; sources: readonly ElectricSource[]; after: number },
+  ): TransientView {
+    const { x, sources, after } = state;
+    const { layout, network } = equations;
+    const { potentialEntry, sourceEntry, junctionEntry, nTemperatures } = layout;
+    readBranches(branches, x, layout);
+    const sourcePowers = Float64Array.from(sources, (source, index) => sourcePower(equations, x, { source, index }));
+    return {
+      time: this.time + after,
+      fields: branches.map(fieldOfBranch),
+      junctionTemperatures: junctionTemperaturesOf(x, network, layout),
+      ladderTemperatures: x.slice(junctionEntry + network.junctions.length, nTemperatures),
+      sourceCurrents: x.slice(sourceEntry, sourceEntry + sources.length),
+      sourceVoltages: Float64Array.from(sources, ({ plus, minus }) => x[potentialEntry + plus]! - x[potentialEntry + minus]!),
+      sourcePowers,
+      sourceEnergies: sourcePowers.map((power, s) => this.sourceEnergies[s]! + after * power),
+    };
+  }
+
+  /** Rates of the observers along the motion of the state, by central differences. */
+  private observerRates(
+    system: PhaseSystem,
+    state: { x: Float64Array; sources: readonly ElectricSource[]; rates: Float64Array },
+  ) {
+    const { observers } = this.options;
+    const { x, rates, sources } = state;
+    let fastest = 0;
+    for (let k = 0; k < system.equations.layout.nTemperatures; k++) fastest = Math.max(fastest, Math.abs(rates[k]!));
+    if (!(fastest > 0)) return observers.map(() => 0);
+    // A thousandth of a kelvin: far above rounding, far below any curvature of the laws.
+    const shift = 1e-3 / fastest;
+    const observeShifted = (after: number): number[] => {
+      const shifted = Float64Array.from(x, (value, k) => value + after * rates[k]!);
+      const view = this.viewOf(system, { x: shifted, sources, after });
+      return observers.map((observe) => observe(view));
+    };
+    const above = observeShifted(shift);
+    const below = observeShifted(-shift);
+    return above.map((value, o) => (value - below[o]!) / (2 * shift));
+  }
+
+  private record(system: PhaseSystem, state: { x: Float64Array; sources: readonly ElectricSource[]; rates: Float64Array }): void {
+    const { x, sources } = state;
+    const view = this.viewOf(system, { x, sources, after: 0 });
+    const slopes = this.observerRates(system, state);
+    this.times.push(this.time);
+    this.options.observers.forEach((observe, o) => {
+      this.observed[o]!.push(observe(view));
+      this.rates[o]!.push(slopes[o]!);
     });
-    rates.push(rate);
-    const { balance } = balanceEnergy(state, system, sources);
-    const share = dt * weights[i]!;
-    energyIn += share * (balance.terminalPower - balance.leadPower);
-    energyOut += share * (assembledHeat(stepper) + balance.sinkHeat + balance.lumpedHeat);
-    endPower = balance.terminalPower;
+    this.powers.push(view.sourcePowers.reduce((sum, power) => sum + power, 0));
+    this.sourceSeries.forEach(({ current, voltage, energy }, s) => {
+      current.push(view.sourceCurrents[s] ?? 0);
+      voltage.push(view.sourceVoltages[s] ?? 0);
+      energy.push(this.sourceEnergies[s]!);
+    });
+    const defect = Math.abs(this.energyIn - this.energyOut - this.stored);
+    this.energyDefects.push(this.turnover > 0 ? defect / this.turnover : 0);
   }
-  const end = new Float64Array(n);
-  gatherInto(end, state);
-  let error = 0;
-  for (let k = 0; k < n; k++) {
-    let difference = 0;
-    for (let i = 0; i < nStages; i++) difference += (weights[i]! - embeddedWeights[i]!) * rates[i]![k]!;
-    const size = Math.abs(dt * difference);
-    if (!(size <= error)) error = size;
+
+  /** Currents and potentials that go with the temperatures of `x`, and which sources stand at their limit. */
+  private settle(x: Float64Array, system: PhaseSystem, options: { sources: readonly ElectricSource[]; modes: LimitModes }): void {
+    const { equations } = system;
+    const { layout } = equations;
+    const { sources, modes } = options;
+    const base = x.slice(0, layout.nTemperatures);
+    for (let attempt = 0; attempt <= 2 * sources.length; attempt++) {
+      const acting = actingSources(sources, modes);
+      // So short a time that no temperature moves.
+      const rate = 1e15;
+      const found = iterateNewton(x, equations, {
+        drive: { sources: acting, fraction: 1, storage: { rate, base } },
+        tolerance: 1e-3,
+      });
+      x.set(base);
+      if (!found.isConverged) this.giveUp(Number.NaN);
+      const over = sources.findIndex(
+        (source, index) => overstep(source, x, { layout, index, mode: modes[index]! }) > limitTolerance,
+      );
+      if (over < 0) break;
+      modes[over] = modes[over] === 0 ? Math.sign(x[layout.sourceEntry + over]!) : 0;
+    }
   }
-  return { end, rate: rates[nStages - 1]!, error, energyIn, energyOut, endPower };
-}
 
-/** Three-point Gauss rule on [0, 1]: exact for heat capacities up to the fifth power of temperature. */
-const capacityNodes = [0.5 - Math.sqrt(0.15), 0.5, 0.5 + Math.sqrt(0.15)] as const;
-const capacityWeights = [5 / 18, 8 / 18, 5 / 18] as const;
+  /** Rates of the temperatures at `x` [K/s]. */
+  private ratesAt(x: Float64Array, system: PhaseSystem, acting: readonly ElectricSource[]): Float64Array {
+    const { equations } = system;
+    const { layout } = equations;
+    const rates = new Float64Array(layout.nEntries);
+    const storage = { rate: 1, base: x.slice(0, layout.nTemperatures) };
+    linearise(rates, equations, { x, drive: { sources: acting, fraction: 1, storage } });
+    for (let k = 0; k < rates.length; k++) {
+      const capacity = k < layout.nTemperatures && layout.rowOfEntry[k] !== -1 ? equations.capacities[k]! : 0;
+      rates[k] = capacity > 0 ? -rates[k]! / capacity : 0;
+    }
+    return rates;
+  }
 
-/** Heat stored on going from one set of temperatures to another [J]. */
-function storedHeat(stepper: Stepper, from: Float64Array, to: Float64Array): number {
-  const { network, state } = stepper;
-  let heat = 0;
-  let at = 0;
-  for (const { branch, areas, temperatures, nElements } of state.branches) {
-    const { heatCapacity } = branch;
-    if (heatCapacity !== undefined) {
-      const half = branch.length / nElements / 2;
-      for (let e = 0; e < nElements; e++) {
-        for (let i = 0; i < nNodes; i++) {
-          const node = e * degree + i;
-          const T0 = from[at + node]!;
-          const rise = to[at + node]! - T0;
-          let mean = 0;
-          for (let g = 0; g < 3; g++) mean += capacityWeights[g]! * heatCapacity.at(T0 + capacityNodes[g]! * rise);
-          heat += half * lobattoWeights[i]! * areas[node]! * mean * rise;
-        }
+  private giveUp(error: number): never {
+    throw new SolveError("Cannot follow the temperatures in time: they run away or change faster than any step", {
+      method: "diagonally implicit Runge-Kutta of order 4",
+      iterations: this.times.length,
+      residual: error,
+      target: this.tolerance,
+      hint: `Lost at ${this.time} s. A current drive above the run-away current heats without limit: lower it or end the phase earlier.`,
+    });
+  }
+
+  /** Runs one phase from the state `x`; returns the state at its end. */
+  private follow(phase: TransientPhase, at: { system: PhaseSystem; x: Float64Array }): Float64Array {
+    const { system } = at;
+    const { sources, duration } = phase;
+    const { stepper } = system;
+    const { tolerance } = this;
+    const modes: LimitModes = new Int8Array(sources.length);
+    const beginTime = this.time;
+    const wasLimited = Int8Array.from(modes);
+    let x = at.x;
+    this.settle(x, system, { sources, modes });
+    this.noteModes(wasLimited, modes);
+    stepper.factoredRate = 0;
+    const rates = this.ratesAt(x, system, actingSources(sources, modes));
+    const fastest = rates.reduce((max, rate) => Math.max(max, Math.abs(rate)), 0);
+    let dt = Math.min(0.1 * duration, Math.max((firstStepChange * tolerance) / fastest, 1e-9 * duration));
+    let isFirst = true;
+    let elapsed = 0;
+    while (elapsed < duration) {
+      const left = duration - elapsed;
+      const used = dt >= left * (1 - 1e-12) ? left : Math.min(dt, 0.5 * left);
+      const step = this.tryStep(system, { x, dt: used, sources, modes });
+      const size = step === undefined ? Number.NaN : this.relativeError(system, { x, step });
+      if (step === undefined || !(size <= 1)) {
+        dt = used * (step === undefined ? 0.25 : Math.max(0.2, 0.8 * size ** -0.25));
+        if (!(dt > leastStepPart * duration)) this.giveUp(step?.error ?? Number.NaN);
+        continue;
+      }
+      const located = this.locateLimit(system, { x, dt: used, sources, modes, step });
+      if (isFirst) {
+        for (let k = system.equations.layout.nTemperatures; k < rates.length; k++)
+          rates[k] = (located.step.end[k]! - x[k]!) / located.dt;
+        this.record(system, { x, sources, rates });
+        isFirst = false;
+      }
+      this.stored += storedHeat(system.equations, x, located.step.end);
+      x = located.step.end;
+      elapsed = located.dt === left ? duration : elapsed + located.dt;
+      this.time = beginTime + elapsed;
+      this.count(located.step);
+      if (located.dt < used) {
+        const before = Int8Array.from(modes);
+        this.switchModes(x, system, { sources, modes });
+        this.noteModes(before, modes);
+        stepper.factoredRate = 0;
+      }
+      this.record(system, { x, sources, rates: located.step.rates });
+      const growth = Math.min(5, Math.max(0.3, 0.8 * Math.max(size, 1e-12) ** -0.25));
+      // A step that is kept keeps its factors too.
+      if (growth < 0.95 || growth > 1.25) dt = used * growth;
+      else dt = used;
+    }
+    return x;
+  }
+
+  /** Error of a step in units of what is allowed: of the temperatures, and of the heat where a step is long enough to tell. */
+  private relativeError(system: PhaseSystem, options: { x: Float64Array; step: StepResult }): number {
+    const { x, step } = options;
+    const size = step.error / this.tolerance;
+    if (!(size > leastTellingError)) return size;
+    const delivered = deliveredEnergy(step);
+    const defect = Math.abs(delivered - step.energyOut - storedHeat(system.equations, x, step.end));
+    const turnover = this.turnover + Math.abs(delivered) + Math.abs(step.energyOut);
+    return turnover > 0 ? Math.max(size, defect / (energyTolerance * turnover)) : size;
+  }
+
+  private tryStep(
+    { stepper }: PhaseSystem,
+    options: { x: Float64Array; dt: number; sources: readonly ElectricSource[]; modes: LimitModes },
+  ): StepResult | undefined {
+    const { x, dt, sources, modes } = options;
+    return takeStep(stepper, x, { dt, sources: actingSources(sources, modes), tolerance: newtonTolerance * this.tolerance });
+  }
+
+  private worstOverstep(
+    x: Float64Array,
+    system: PhaseSystem,
+    options: { sources: readonly ElectricSource[]; modes: LimitModes },
+  ) {
+    const { layout } = system.equations;
+    return options.sources.reduce(
+      (worst, source, index) => Math.max(worst, overstep(source, x, { layout, index, mode: options.modes[index]! })),
+      Number.NEGATIVE_INFINITY,
+    );
+  }
+
+  /** Shortens a step that oversteps a limit to the moment it is met, by regula falsi with the Illinois halving on its length. */
+  private locateLimit(
+    system: PhaseSystem,
+    options: { x: Float64Array; dt: number; sources: readonly ElectricSource[]; modes: LimitModes; step: StepResult },
+  ): { readonly step: StepResult; readonly dt: number } {
+    const { x, dt } = options;
+    let high = dt;
+    let atHigh = this.worstOverstep(options.step.end, system, options);
+    if (!(atHigh > limitTolerance)) return { step: options.step, dt };
+    let low = 0;
+    let atLow = Math.min(0, this.worstOverstep(x, system, options)) - limitTolerance;
+    let best = { step: options.step, dt };
+    for (let k = 0; k < 40; k++) {
+      const middle = (low * atHigh - high * atLow) / (atHigh - atLow);
+      const step = this.tryStep(system, { ...options, dt: middle });
+      if (step === undefined) break;
+      const value = this.worstOverstep(step.end, system, options);
+      best = { step, dt: middle };
+      if (Math.abs(value) <= limitTolerance || high - low < 1e-12 * dt) break;
+      if (value > 0) {
+        high = middle;
+        atHigh = value;
+        atLow /= 2;
+      } else {
+        low = middle;
+        atLow = value;
+        atHigh /= 2;
       }
     }
-    at += temperatures.length;
+    return best;
   }
-  network.junctions.forEach((junction, j) => {
-    if (junction.heatCapacity !== undefined && junction.temperature === undefined)
-      heat += junction.heatCapacity * (to[at + j]! - from[at + j]!);
-  });
-  return heat;
-}
 
-/** Rates of the observers along the motion of the state, by central differences. */
-function observerRates(stepper: Stepper, options: TransientOptions, motion: { at: Float64Array; rate: Float64Array }): number[] {
-  const { state } = stepper;
-  const { at, rate } = motion;
-  const fastest = rate.reduce((max, value) => Math.max(max, Math.abs(value)), 0);
-  if (!(fastest > 0)) return options.observers.map(() => 0);
-  // A thousandth of a kelvin: far above rounding, far below any curvature of the laws.
-  const shift = 1e-3 / fastest;
-  const observeShifted = (sign: number): number[] => {
-    scatter(
-      state,
-      Float64Array.from(at, (T, k) => T + sign * shift * rate[k]!),
-    );
-    const view = viewOf(state);
-    return options.observers.map((observe) => observe(view));
-  };
-  const above = observeShifted(1);
-  const below = observeShifted(-1);
-  scatter(state, at);
-  return above.map((value, o) => (value - below[o]!) / (2 * shift));
-}
+  /** Changes the mode of every source that stands at the end of what its mode allows. */
+  private switchModes(
+    x: Float64Array,
+    system: PhaseSystem,
+    options: { sources: readonly ElectricSource[]; modes: LimitModes },
+  ): void {
+    const { layout } = system.equations;
+    const { sources, modes } = options;
+    sources.forEach((source, index) => {
+      if (overstep(source, x, { layout, index, mode: modes[index]! }) < -10 * limitTolerance) return;
+      modes[index] = modes[index] === 0 ? Math.sign(x[layout.sourceEntry + index]!) : 0;
+    });
+  }
 
-/** First step as a part of a phase, and the least one before the simulation gives up. */
-const firstStepPart = 1e-5;
-const leastStepPart = 1e-12;
+  private noteModes(before: LimitModes, after: LimitModes): void {
+    after.forEach((mode, source) => {
+      if (mode !== before[source]) this.limitEvents.push({ time: this.time, source, isLimited: mode !== 0 });
+    });
+  }
+
+  private count(step: StepResult): void {
+    const delivered = deliveredEnergy(step);
+    step.sourceEnergies.forEach((energy, s) => {
+      this.sourceEnergies[s] = this.sourceEnergies[s]! + energy;
+    });
+    this.energyIn += delivered;
+    this.energyOut += step.energyOut;
+    this.turnover += Math.abs(delivered) + Math.abs(step.energyOut);
+  }
+}
 
 /** Follows the frame through all phases. Throws a SolveError when it runs away or a stage cannot be solved. */
 export function simulateTransient(network: ElectroThermalNetwork, options: TransientOptions): TransientHistory {
   checkNetwork(network);
-  for (const source of options.phases.flatMap((phase) => phase.sources)) {
-    if (source.kind === "voltage" && source.currentLimit !== undefined) {
-      throw new RangeError(
-        "Cannot simulate a transient with a current limit: wanted a voltage or a current source, found both in one",
-      );
-    }
-  }
-  const tolerance = options.stepTolerance ?? 1e-3;
-  const state = stateFor(network, options);
-  const n = state.branches.reduce((sum, { temperatures }) => sum + temperatures.length, 0) + state.junctionTemperatures.length;
-  let present: Float64Array = new Float64Array(n);
-  gatherInto(present, state);
-  const beginning = Float64Array.from(present);
-  const times: number[] = [];
-  const observed: number[][] = options.observers.map(() => []);
-  const rates: number[][] = options.observers.map(() => []);
-  const powers: number[] = [];
-  const energyDefects: number[] = [];
-  let time = 0;
-  let energyIn = 0;
-  let energyOut = 0;
-  let turnover = 0;
-  const record = (stepper: Stepper, motion: { at: Float64Array; rate: Float64Array }, power: number): void => {
-    const view = viewOf(stepper.state);
-    times.push(time);
-    powers.push(power);
-    const slopes = observerRates(stepper, options, motion);
-    options.observers.forEach((observe, o) => {
-      observed[o]!.push(observe(view));
-      rates[o]!.push(slopes[o]!);
-    });
-    const stored = storedHeat(stepper, beginning, motion.at);
-    energyDefects.push(turnover > 0 ? Math.abs(energyIn - energyOut - stored) / turnover : 0);
-  };
-  for (const phase of options.phases) {
-    const system = createNewtonSystem(network, createTopology(network, phase.sources));
-    const stepper: Stepper = { network, state, system, sources: phase.sources };
-    const end = time + phase.duration;
-    let dt = firstStepPart * phase.duration;
-    let isFirst = times.length === 0;
-    while (time < end) {
-      const isLast = time + dt >= end * (1 - 1e-14);
-      const used = isLast ? end - time : dt;
-      const step = takeStep(stepper, present, used);
-      if (step === undefined || !(step.error <= tolerance)) {
-        dt = used * (step === undefined ? 0.25 : Math.max(0.2, 0.9 * (tolerance / step.error) ** 0.25));
-        if (!(dt > leastStepPart * phase.duration)) {
-          throw new SolveError("Cannot follow the temperatures in time: they run away or change faster than any step", {
-            method: "diagonally implicit Runge-Kutta of order 4",
-            iterations: times.length,
-            residual: step?.error ?? Number.NaN,
-            target: tolerance,
-            hint: `Lost at ${time} s. A current drive above the run-away current heats without limit: lower it or end the phase earlier.`,
-          });
-        }
-        continue;
-      }
-      if (isFirst) {
-        // The rate at time 0 is that of a vanishing step.
-        const start = takeStep(stepper, present, used * 1e-3);
-        scatter(state, present);
-        record(stepper, { at: present, rate: start?.rate ?? step.rate }, start?.endPower ?? step.endPower);
-        isFirst = false;
-      }
-      energyIn += step.energyIn;
-      energyOut += step.energyOut;
-      turnover += Math.abs(step.energyIn) + Math.abs(step.energyOut);
-      present = step.end;
-      scatter(state, present);
-      time = isLast ? end : time + used;
-      record(stepper, { at: present, rate: step.rate }, step.endPower);
-      dt = used * Math.min(4, Math.max(0.3, 0.9 * (tolerance / Math.max(step.error, 1e-12 * tolerance)) ** 0.25));
-    }
-  }
-  return {
-    times: Float64Array.from(times),
-    observed: observed.map((values) => Float64Array.from(values)),
-    rates: rates.map((values) => Float64Array.from(values)),
-    powers: Float64Array.from(powers),
-    energyDefects: Float64Array.from(energyDefects),
-    final: viewOf(state),
-  };
+  return new TransientRun(network, options).run();
 }
 
 /**

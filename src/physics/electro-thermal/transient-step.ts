@@ -1,0 +1,195 @@
+/**
+ * One step in time of a frame: five implicit stages that share one factorisation while it serves.
+ *
+ * Method: runge-kutta.table.ts. Simplified Newton with the tangent of the beginning of the step (or of an earlier one), renewed where
+ * it converges slowly; the error is the difference of the two answers, filtered by the same factors so that stiff parts that the
+ * method damps do not shorten the steps (Hairer & Wanner II, section IV.8, key hairer1996, from memory).
+ * Main test: transient.test.ts.
+ */
+import { type Drive, evaluateResidualInto, type FrameEquations, linearise, solveFrameInto } from "./frame-equations.ts";
+import type { ElectricSource } from "./network.ts";
+import { haveCurrentsSettled, largestTemperature } from "./newton.ts";
+import { embeddedWeights, gamma, stageCoefficients } from "./runge-kutta.table.ts";
+
+const nStages = stageCoefficients.length;
+const weights = stageCoefficients[nStages - 1]!;
+const maxIterations = 8;
+/** Contraction of the iteration beyond which the tangent is renewed. */
+const slowContraction = 0.3;
+/** Contraction below which the tangent is good for the next step as well. */
+const fastContraction = 0.05;
+
+/** Factors that outlive a step. */
+export interface Stepper {
+  readonly equations: FrameEquations;
+  /** Stage rate of the present factors [1/s]; 0 where there are none. */
+  factoredRate: number;
+  /** Worst contraction seen with the present factors. */
+  contraction: number;
+  readonly residual: Float64Array;
+}
+
+export function createStepper(equations: FrameEquations): Stepper {
+  return { equations, factoredRate: 0, contraction: 0, residual: new Float64Array(equations.layout.nEntries) };
+}
+
+export interface StepResult {
+  /** By entries. */
+  readonly end: Float64Array;
+  /** Rates at the end, by entries: [K/s], [A/s], [V/s]. */
+  readonly rates: Float64Array;
+  /** Largest difference of the two answers [K]. */
+  readonly error: number;
+  /** Energy of each source over the step [J]. */
+  readonly sourceEnergies: Float64Array;
+  /** Heat set free in the wiring off the frame [J]. */
+  readonly leadEnergy: number;
+  /** Heat that left the frame [J]. */
+  readonly energyOut: number;
+}
+
+/** Power of a source at the state `x` [W]. */
+export function sourcePower(
+  equations: FrameEquations,
+  x: Float64Array,
+  options: { source: ElectricSource; index: number },
+): number {
+  const { potentialEntry, sourceEntry } = equations.layout;
+  const { source, index } = options;
+  return (x[potentialEntry + source.plus]! - x[potentialEntry + source.minus]!) * x[sourceEntry + index]!;
+}
+
+/** Heat that flows into held junctions [W], from a residual. */
+function heldHeat(equations: FrameEquations, residual: Float64Array): number {
+  const { network, layout } = equations;
+  let heat = 0;
+  for (let j = 0; j < network.junctions.length; j++) {
+    if (network.junctions[j]!.temperature !== undefined) heat -= residual[layout.junctionEntry + j]!;
+  }
+  return heat;
+}
+
+/** Solves one stage in place. Returns the heat that leaves the frame and its wiring [W], or undefined where it does not converge. */
+function solveStage(
+  x: Float64Array,
+  stepper: Stepper,
+  options: { readonly drive: Drive; readonly tolerance: number },
+): { readonly out: number; readonly lead: number } | undefined {
+  const { equations, residual } = stepper;
+  const { layout } = equations;
+  const { drive, tolerance } = options;
+  let before = Number.POSITIVE_INFINITY;
+  let isFound = false;
+  let nRenewals = 0;
+  for (let iteration = 0; iteration < maxIterations; iteration++) {
+    const tally = evaluateResidualInto(residual, equations, { x, drive });
+    if (isFound) {
+      const { sideLoss, sinkHeat, lumpedHeat, leadPower } = tally;
+      return { out: sideLoss + sinkHeat + lumpedHeat + heldHeat(equations, residual), lead: leadPower };
+    }
+    solveFrameInto(residual, equations);
+    const size = largestTemperature(residual, layout);
+    if (!Number.isFinite(size)) return undefined;
+    const ratio = size / before;
+    const isSlow = iteration > 0 && size > tolerance && ratio > slowContraction;
+    if (isSlow) {
+      if (nRenewals === 3 || ratio > 2) return undefined;
+      nRenewals++;
+      if (linearise(residual, equations, { x, drive }).sign === 0) return undefined;
+      stepper.factoredRate = drive.storage!.rate;
+      stepper.contraction = 0;
+      solveFrameInto(residual, equations);
+    } else if (iteration > 0 && size > tolerance) stepper.contraction = Math.max(stepper.contraction, ratio);
+    for (let k = 0; k < x.length; k++) x[k] = x[k]! - residual[k]!;
+    const left = isSlow ? largestTemperature(residual, layout) : size * (iteration > 0 ? Math.min(1, ratio) : 1);
+    isFound = left <= tolerance && haveCurrentsSettled(x, residual, layout);
+    before = isSlow ? Number.POSITIVE_INFINITY : size;
+  }
+  return undefined;
+}
+
+/** Rates at the end of the step of what follows the temperatures at once, by a parabola through the stages at 1/2, 3/4 and 1. */
+function immediateRatesInto(rates: Float64Array, stages: readonly Float64Array[], options: { first: number; dt: number }): void {
+  const { first, dt } = options;
+  const half = stages[3]!;
+  const threeQuarters = stages[1]!;
+  const end = stages[4]!;
+  for (let k = first; k < rates.length; k++) rates[k] = (2 * (half[k]! - 4 * threeQuarters[k]! + 3 * end[k]!)) / dt;
+}
+
+/** One step from the consistent state `begin` (by entries); undefined when a stage does not converge. */
+export function takeStep(
+  stepper: Stepper,
+  begin: Float64Array,
+  options: { readonly dt: number; readonly sources: readonly ElectricSource[]; readonly tolerance: number },
+): StepResult | undefined {
+  const { equations } = stepper;
+  const { dt, sources, tolerance } = options;
+  const { network, layout } = equations;
+  const { nTemperatures, junctionEntry } = layout;
+  const rate = 1 / (gamma * dt);
+  const x = Float64Array.from(begin);
+  const base = new Float64Array(nTemperatures);
+  const drive: Drive = { sources, fraction: 1, storage: { rate, base } };
+  if (stepper.factoredRate !== rate || stepper.contraction > fastContraction) {
+    base.set(begin.subarray(0, nTemperatures));
+    if (linearise(stepper.residual, equations, { x, drive }).sign === 0) return undefined;
+    stepper.factoredRate = rate;
+    stepper.contraction = 0;
+  }
+  const stageRates: Float64Array[] = [];
+  const stages: Float64Array[] = [];
+  const sourceEnergies = new Float64Array(sources.length);
+  let energyOut = 0;
+  let leadEnergy = 0;
+  for (let i = 0; i < nStages; i++) {
+    base.set(begin.subarray(0, nTemperatures));
+    for (let j = 0; j < i; j++) {
+      const factor = dt * stageCoefficients[i]![j]!;
+      const slope = stageRates[j]!;
+      for (let k = 0; k < nTemperatures; k++) base[k] = base[k]! + factor * slope[k]!;
+    }
+    const guess = stageRates[i - 1];
+    for (let k = 0; k < nTemperatures; k++) x[k] = base[k]! + (guess === undefined ? 0 : gamma * dt * guess[k]!);
+    for (let j = 0; j < network.junctions.length; j++) {
+      if (network.junctions[j]!.temperature !== undefined) x[junctionEntry + j] = begin[junctionEntry + j]!;
+    }
+    const flows = solveStage(x, stepper, { drive, tolerance });
+    if (flows === undefined) {
+      // the factors may be of a state far from this one
+      stepper.factoredRate = 0;
+      return undefined;
+    }
+    const slope = new Float64Array(nTemperatures);
+    for (let k = 0; k < nTemperatures; k++) slope[k] = (x[k]! - base[k]!) * rate;
+    for (let j = 0; j < network.junctions.length; j++) {
+      if (network.junctions[j]!.temperature !== undefined) slope[junctionEntry + j] = 0;
+    }
+    stageRates.push(slope);
+    stages.push(Float64Array.from(x));
+    const share = dt * weights[i]!;
+    sources.forEach((source, index) => {
+      sourceEnergies[index] = sourceEnergies[index]! + share * sourcePower(equations, x, { source, index });
+    });
+    leadEnergy += share * flows.lead;
+    energyOut += share * flows.out;
+  }
+  const rates = new Float64Array(layout.nEntries);
+  rates.set(stageRates[nStages - 1]!);
+  immediateRatesInto(rates, stages, { first: nTemperatures, dt });
+  const difference = new Float64Array(layout.nEntries);
+  for (let k = 0; k < nTemperatures; k++) {
+    let sum = 0;
+    for (let i = 0; i < nStages; i++) sum += (weights[i]! - embeddedWeights[i]!) * stageRates[i]![k]!;
+    difference[k] = rate * equations.capacities[k]! * dt * sum;
+  }
+  solveFrameInto(difference, equations);
+  return {
+    end: Float64Array.from(x),
+    rates,
+    error: largestTemperature(difference, layout),
+    sourceEnergies,
+    leadEnergy,
+    energyOut,
+  };
+}
