@@ -1,7 +1,7 @@
 export type { LineSection } from "./closed-forms.ts";
 export { meijsFokkemaShapeFactor, plateConduction, plateEdgeFactor, thinFilmShapeFactor } from "./closed-forms.ts";
-export type { CrossSection, ShapeFactorOptions } from "./shape-factors.ts";
-export { crossSectionShapeFactors } from "./shape-factors.ts";
+export type { CrossSection, CrossSectionCouplings, ShapeFactorOptions } from "./shape-factors.ts";
+export { crossSectionCouplings, crossSectionShapeFactors } from "./shape-factors.ts";
 export type { SheetEntry } from "./sheet-entry.ts";
 export { sheetEntryResistance } from "./sheet-entry.ts";
 export type { SpreadingPlate, SpreadingResistance, SpreadingSource } from "./spreading.ts";

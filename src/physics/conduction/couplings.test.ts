@@ -1,0 +1,84 @@
+import { describe, expect, it } from "vitest";
+import { type CrossSection, crossSectionCouplings, crossSectionShapeFactors } from "./shape-factors.ts";
+
+function body(
+  sizes: readonly [x: number, width: number, height: number, gap: number],
+  potential: "hot" | "cold" = "hot",
+): CrossSection {
+  const [x, width, height, gap] = sizes;
+  return { x, width, height, gap, potential };
+}
+const relative = (found: number, wanted: number): number => Math.abs(found / wanted - 1);
+
+/** A narrow hot arm, a wide cold arm of the same piece beside it, and field silicon. */
+const arms = [body([0, 6, 40, 7]), body([20, 14, 40, 7]), body([-60, 50, 40, 7], "cold")];
+
+describe("heat between bodies of different temperatures", () => {
+  it("is the shape factor at one common temperature", () => {
+    const { toGround } = crossSectionCouplings({ rectangles: arms });
+    crossSectionShapeFactors({ rectangles: arms }).forEach((factor, i) => {
+      expect(relative(toGround[i]!, factor)).toBeLessThan(1e-10);
+    });
+  });
+
+  it("is the same both ways, and above zero", () => {
+    const { between } = crossSectionCouplings({ rectangles: arms });
+    expect(between[0]).toBe(0);
+    expect(between[1]).toBe(between[2]);
+    expect(between[1]!).toBeGreaterThan(0);
+  });
+
+  it("takes a cold body for a hot one at the plane's temperature", () => {
+    const { toGround, between } = crossSectionCouplings({ rectangles: arms });
+    const asCold = crossSectionShapeFactors({ rectangles: [arms[0]!, { ...arms[1]!, potential: "cold" }, arms[2]!] });
+    // Reciprocity holds to the discretisation error, which the mean of both directions halves.
+    expect(relative(toGround[0]! + between[1]!, asCold[0]!)).toBeLessThan(1e-3);
+  });
+
+  it("tends to facing area over distance for tall bodies close together", () => {
+    // Plates 80 tall, 1 apart, far above the plane: 80 + what the ends add; each end adds (1/pi) ln-like terms of a few units in total.
+    const at = (height: number): number =>
+      crossSectionCouplings({
+        rectangles: [body([-3, 5, height, 20]), body([3, 5, height, 20])],
+        panelsPerSide: 16,
+      }).between[1]!;
+    // The ends cancel in the difference.
+    expect(Math.abs(at(120) - at(80) - 40)).toBeLessThan(0.1);
+  });
+
+  it("falls with distance, and a cold body in between cuts it", () => {
+    const at = (distance: number) =>
+      crossSectionCouplings({ rectangles: [body([0, 6, 40, 7]), body([distance, 6, 40, 7])] }).between[1]!;
+    expect(at(16)).toBeGreaterThan(2 * at(40));
+    const shielded = crossSectionCouplings({
+      rectangles: [body([0, 6, 40, 7]), body([20, 6, 47, 0], "cold"), body([40, 6, 40, 7])],
+    });
+    expect(shielded.between[1]!).toBeLessThan(at(40) / 3);
+  });
+
+  it("gives the same on the half of a symmetric section as on the whole", () => {
+    const even = [body([-16, 6, 40, 7]), body([0, 6, 40, 7]), body([16, 6, 40, 7]), body([60, 40, 47, 0], "cold")];
+    const mirrored = [...even, body([-60, 40, 47, 0], "cold")];
+    const uneven = mirrored.map((rectangle, i) => (i === 0 ? { ...rectangle, width: 6 * (1 + 1e-7) } : rectangle));
+    const [half, whole] = [crossSectionCouplings({ rectangles: mirrored }), crossSectionCouplings({ rectangles: uneven })];
+    half.between.forEach((value, i) => {
+      expect(Math.abs(value - whole.between[i]!)).toBeLessThan(1e-6);
+    });
+    expect(relative(half.toGround[1]!, whole.toGround[1]!)).toBeLessThan(1e-6);
+    expect(relative(half.between[1]!, half.between[5]!)).toBeLessThan(1e-9);
+  });
+
+  it("keeps its error where a short body faces the middle of a long side", () => {
+    // Corners of the short body are resolved on the long one: without that the error at 8 panels is tens of per cent.
+    const rectangles = [body([0, 400, 30, 1]), body([220, 2, 3, 12]), body([204, 3, 80, 0.5], "cold")];
+    const coarse = crossSectionShapeFactors({ rectangles });
+    crossSectionShapeFactors({ rectangles, panelsPerSide: 40 }).forEach((factor, i) => {
+      expect(relative(coarse[i]!, factor)).toBeLessThan(5e-3);
+    });
+  });
+
+  it("has nothing to say without hot bodies", () => {
+    expect(crossSectionCouplings({ rectangles: [body([0, 6, 40, 7], "cold")] }).toGround).toHaveLength(0);
+    expect(crossSectionCouplings({ rectangles: [] }).between).toHaveLength(0);
+  });
+});
