@@ -1,0 +1,384 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { findLowestEigenpairs } from "#numerics";
+import type { FrameJunction, FrameNetwork, FrameShape } from "./network.ts";
+import { restShape } from "./out-of-plane-rest-shape.ts";
+import { findModes, matchModes } from "./vibration.ts";
+import { bentBeamDevice, clamped, junctionAt, plateMass, straightBeam } from "./vibration-sample.ts";
+import { createSmallMotionSystem } from "./vibration-system.ts";
+import type { MotionFamily } from "./vibration-unknowns.ts";
+
+const families: readonly MotionFamily[] = ["in plane", "out of plane"];
+const material = { youngsModulus: 160e9, shearModulus: undefined, density: 2300 };
+const length = 400e-6;
+/** Bends more easily in the plane than out of it, and more easily than it twists either way. */
+const section = { width: 2e-6, thickness: 3e-6 };
+const pinned: FrameJunction["held"] = ["x", "y", "z", "turn x"];
+
+/** One beam along x; its depth against the motion of each family. */
+function beamBetween(ends: readonly [FrameJunction["held"], FrameJunction["held"]], nElements: number): FrameNetwork {
+  const beam = { from: 0, to: 1, start: [0, 0], end: [length, 0], ...section, nElements } as const;
+  return {
+    junctions: [junctionAt(0, 0, { held: ends[0] }), junctionAt(length, 0, { held: ends[1] })],
+    beams: [straightBeam(beam, material)],
+  };
+}
+
+const depthOf = (family: MotionFamily): number => (family === "in plane" ? section.width : section.thickness);
+/** sqrt(EI/(rho A))/L^2 */
+const rate = (family: MotionFamily): number =>
+  Math.sqrt(material.youngsModulus / material.density / 12) * (depthOf(family) / length ** 2);
+/** Unit of axial force EI/L^2. */
+const unitForce = (family: MotionFamily): number =>
+  (material.youngsModulus * section.width * section.thickness * depthOf(family) ** 2) / 12 / length ** 2;
+
+/** At rest in place, but pulled by an axial force. */
+function pulled(network: FrameNetwork, force: number): FrameShape {
+  const rest = restShape(network);
+  const strain = -force / (material.youngsModulus * section.width * section.thickness);
+  return { ...rest, strains: rest.strains.map((list) => list.map(() => strain)) };
+}
+
+describe("modes of straight beams", () => {
+  it("agree with the classical roots, with an error of the fourth order", () => {
+    // beta L: Blevins, Formulas for Natural Frequency and Mode Shape (from memory); digits computed independently.
+    const cases = [
+      { ends: [clamped, []], roots: [1.875104069, 4.694091133, 7.854757438] },
+      { ends: [clamped, clamped], roots: [4.730040745, 7.853204624, 10.99560784] },
+      { ends: [clamped, pinned], roots: [3.926602312, 7.068582746, 10.21017612] },
+    ] as const;
+    for (const { ends, roots } of cases) {
+      for (const family of families) {
+        for (const nElements of [6, 12, 24]) {
+          const network = beamBetween(ends, nElements);
+          const { modes } = findModes(network, restShape(network), { count: 3, families: [family], ignoreRotaryInertia: true });
+          modes.forEach(({ frequency }, i) => {
+            const root = roots[i]!;
+            const relative = (2 * Math.PI * frequency) / (root ** 2 * rate(family)) - 1;
+            // Cubic elements with consistent mass: the eigenvalue is high by (beta h)^4/720 in the long run, its root by half of that.
+            const expected = (root / nElements) ** 4 / 1440;
+            expect(relative).toBeGreaterThan(0.7 * expected - 2e-9);
+            expect(relative).toBeLessThan(1.3 * expected + 2e-9);
+          });
+        }
+      }
+    }
+  });
+
+  it("rise with tension and fall with compression", () => {
+    // Clamped at both ends under N L^2/(EI) = n, first omega L^2 sqrt(rho A/EI): closed form, digits computed independently.
+    const table = [
+      [0, 22.37328545],
+      [10, 24.9574369],
+      [100, 40.993161],
+      [-10, 19.4098588],
+    ] as const;
+    for (const family of families) {
+      for (const [n, omega] of table) {
+        const network = beamBetween([clamped, clamped], 24);
+        const shape = pulled(network, n * unitForce(family));
+        const { modes } = findModes(network, shape, { count: 1, families: [family], ignoreRotaryInertia: true });
+        // Elements: (10/24)^4/1440 = 2e-5 at most.
+        expect(Math.abs((2 * Math.PI * modes[0]!.frequency) / (omega * rate(family)) - 1)).toBeLessThan(2e-5);
+      }
+    }
+  });
+
+  it("have a negative eigenvalue and no frequency beyond buckling", () => {
+    const network = beamBetween([clamped, clamped], 12);
+    for (const family of families) {
+      const { modes, systems } = findModes(network, pulled(network, -50 * unitForce(family)), { count: 2, families: [family] });
+      // 4 pi^2 = 39.5 and 8.99^2 = 80.8 are the first two buckling loads.
+      expect(systems[family]!.nNegative).toBe(1);
+      expect(modes[0]!.eigenvalue).toBeLessThan(0);
+      expect(modes[0]!.frequency).toBeNaN();
+      expect(modes[1]!.frequency).toBeGreaterThan(0);
+    }
+  });
+
+  it("buckle at Euler's loads", () => {
+    // K(0) x = P (K(0) - K(-1 N)) x. Timoshenko & Gere, Theory of Elastic Stability, chapter 2 (from memory).
+    const cases = [
+      { ends: [clamped, []], load: Math.PI ** 2 / 4, root: Math.PI / 2 },
+      { ends: [pinned, ["y", "z", "turn x"]], load: Math.PI ** 2, root: Math.PI },
+      { ends: [clamped, ["y", "z", "turn x"]], load: 20.1907285564, root: 4.4934 },
+      { ends: [clamped, ["y", "turn", "z", "turn x", "turn y"]], load: 4 * Math.PI ** 2, root: 2 * Math.PI },
+    ] as const;
+    for (const { ends, load, root } of cases) {
+      const network = beamBetween(ends, 8);
+      for (const family of families) {
+        const at = (force: number) => createSmallMotionSystem(network, pulled(network, force), { family }).stiffness;
+        const soft = at(-unitForce(family));
+        const stiff = at(0);
+        const mass = { ...stiff, values: stiff.values.map((value, i) => value - soft.values[i]!) };
+        const { values } = findLowestEigenpairs(stiff, mass, { count: 1 });
+        // Cubic elements: high by (k h)^4/720, 5e-4 at most; the axial strain (1e-5) enters through the length of the elements.
+        expect(values[0]! / load - 1).toBeGreaterThan(-2e-5);
+        expect(values[0]! / load - 1).toBeLessThan((1.3 * (root / 8) ** 4) / 720 + 2e-5);
+      }
+    }
+  });
+
+  it("carry the known share of the mass", () => {
+    // First three of a cantilever: 0.6131, 0.1883, 0.0647 (Blevins, from memory; computed from its shapes: (2 sigma/beta)^2).
+    const network = beamBetween([clamped, []], 24);
+    const total = material.density * length * section.width * section.thickness;
+    const shares = [
+      [1.875104069, 0.734095514],
+      [4.694091133, 1.018467319],
+      [7.854757438, 0.999224497],
+    ].map(([beta, sigma]) => ((2 * sigma!) / beta!) ** 2);
+    for (const family of families) {
+      const { modes } = findModes(network, restShape(network), { count: 3, families: [family], ignoreRotaryInertia: true });
+      modes.forEach(({ effectiveMass, modalMass, junctionMotions }, i) => {
+        const along = effectiveMass[family === "in plane" ? 1 : 2];
+        // Elements: the square of the shape's error, below 1e-5 at 24 of them.
+        expect(Math.abs(along / total / shares[i]! - 1)).toBeLessThan(1e-4);
+        // The free end moves most, and with that scale the modal mass of every cantilever mode is a quarter of the beam's mass.
+        expect(junctionMotions[family === "in plane" ? 4 : 3]).toBe(1);
+        expect(Math.abs(modalMass / (total / 4) - 1)).toBeLessThan(1e-4);
+      });
+    }
+  });
+
+  it("follow Timoshenko's beam where it is short", () => {
+    // Pinned ends, wave number k: rho^2 I/(kG) W^2 - (rho A + rho I k^2 (1 + E/kG)) W + EI k^4 = 0, W = omega^2
+    // (Timoshenko 1921, from memory; shear factor 5/6).
+    const thick = { width: 40e-6, thickness: 50e-6 };
+    const stuff = { ...material, shearModulus: 65e9 };
+    for (const family of families) {
+      const depth = family === "in plane" ? thick.width : thick.thickness;
+      const area = thick.width * thick.thickness;
+      const I = (area * depth ** 2) / 12;
+      const G = (5 / 6) * stuff.shearModulus;
+      const rho = stuff.density;
+      for (const nElements of [8, 16]) {
+        const beam = { from: 0, to: 1, start: [0, 0], end: [length, 0], ...thick, nElements } as const;
+        const network = {
+          junctions: [junctionAt(0, 0, { held: pinned }), junctionAt(length, 0, { held: pinned })],
+          beams: [straightBeam(beam, stuff)],
+        };
+        const { modes } = findModes(network, restShape(network), { count: 2, families: [family] });
+        modes.forEach(({ eigenvalue }, i) => {
+          const k = ((i + 1) * Math.PI) / length;
+          const b = rho * area + rho * I * k * k * (1 + stuff.youngsModulus / G);
+          const c = stuff.youngsModulus * I * k ** 4;
+          const a = (rho * rho * I) / G;
+          const exact = (2 * c) / (b + Math.sqrt(b * b - 4 * a * c));
+          // With shear in play the error is of the second order in the elements: (k h)^2 (k depth)^2/50.
+          const expected = ((k * length) / nElements) ** 2 * (k * depth) ** 2;
+          expect(eigenvalue / exact - 1).toBeGreaterThan(0.016 * expected);
+          expect(eigenvalue / exact - 1).toBeLessThan(0.025 * expected);
+        });
+      }
+    }
+  });
+});
+
+describe("modes of devices", () => {
+  it("agree with the folded comb resonator", () => {
+    // f = sqrt(2 E t (w/L)^3/M)/(2 pi), M = plate + truss/4 + 12/35 beams (Tang, Nguyen & Howe 1989, key tang1989, from memory).
+    const folded = (density: number | undefined, masses: { plate: number; truss: number }): FrameNetwork => {
+      const L = 200e-6;
+      const stuff = { youngsModulus: 150e9, shearModulus: undefined, density };
+      const body = (mass: number) => ({
+        mass,
+        centre: [0, 0] as const,
+        aboutX: mass * 1e-9,
+        aboutY: mass * 1e-9,
+        aboutZ: mass * 1e-9,
+      });
+      const junctions = [junctionAt(0, 0, { body: body(masses.plate) })];
+      const beams = [];
+      for (const side of [-1, 1]) {
+        const truss = junctions.length;
+        junctions.push(junctionAt(0, side * L, { body: body(masses.truss / 2) }));
+        for (const x of [-40e-6, -20e-6, 20e-6, 40e-6]) {
+          const isInner = Math.abs(x) < 30e-6;
+          const from = isInner ? 0 : junctions.length;
+          if (!isInner) junctions.push(junctionAt(x, 0, { held: clamped }));
+          const beam = {
+            from,
+            to: truss,
+            start: [x, 0],
+            end: [x, side * L],
+            width: 2e-6,
+            thickness: 2e-6,
+            nElements: 4,
+          } as const;
+          beams.push(straightBeam(beam, stuff));
+        }
+      }
+      return { junctions, beams };
+    };
+    const lowest = (network: FrameNetwork): number =>
+      findModes(network, restShape(network), { count: 1, families: ["in plane"] }).modes[0]!.frequency;
+    const light = lowest(folded(undefined, { plate: 5e-11, truss: 0 }));
+    // The quoted digits end at 3e-9.
+    expect(Math.abs(light / 17434.5505 - 1)).toBeLessThan(3e-9);
+    // Rayleigh's mass takes the static shape of the suspension: low by the square of its mass over that of the plate.
+    const beams = 230 * 8 * 200e-6 * 4e-12;
+    const heavy = lowest(folded(230, { plate: 5e-11 - 1e-13 - (12 / 35) * beams, truss: 4e-13 }));
+    expect(Math.abs(heavy / 17434.5505 - 1)).toBeLessThan(3e-5);
+  });
+
+  const silicon = { youngsModulus: 169e9, shearModulus: 169e9 / 2.44, density: 2330 };
+  const planar = (network: FrameNetwork, ignoreRotaryInertia: boolean): number[] =>
+    findModes(network, restShape(network), { count: 4, families: ["in plane"], ignoreRotaryInertia }).modes.map(
+      (m) => m.frequency,
+    );
+
+  it("agree with independent beam theory for one pair of bent beams", () => {
+    // Independent dense eigenvalues of 40 Euler-Bernoulli elements per leg.
+    const stuff = { ...silicon, shearModulus: undefined };
+    const device = bentBeamDevice({ pairs: 1, shuttleWidth: 30, nElements: 40, material: stuff, hasVane: false, rootDepth: 0 });
+    const found = planar(device, true);
+    [181185, 183015, 374631, 585329].forEach((frequency, i) => {
+      expect(Math.abs(found[i]! - frequency)).toBeLessThan(0.5);
+    });
+  });
+
+  it("lie within 1 % of plane finite elements for one pair of bent beams", () => {
+    // Plane quadratic finite elements (two independent libraries, mesh 2 um). A rigid shuttle takes no give from the roots: high.
+    const device = bentBeamDevice({ pairs: 1, shuttleWidth: 30, nElements: 6, material: silicon, hasVane: false, rootDepth: 0 });
+    planar(device, false).forEach((frequency, i) => {
+      const relative = frequency / [181036, 181512, 371600, 583840][i]! - 1;
+      expect(relative).toBeGreaterThan(0);
+      expect(relative).toBeLessThan(0.008);
+    });
+  });
+
+  it("lie within 1.3 % of plane finite elements for six pairs with a vane, once the roots give", () => {
+    // Plane quadratic finite elements, mesh 4 um. A body as wide as a half plane turns at a root by 5.31 M/(E t w^2): as if the beam
+    // were 0.44 w longer (O'Donnell 1960, from memory). With rigid roots the arm is 6 % and the legs 2 % high.
+    const about = { pairs: 6, shuttleWidth: 40, nElements: 6, material: silicon, hasVane: true };
+    const reference = [27774, 95200, 266478, 273685];
+    const bounds = [0.013, 0.004, 0.008, 0.006];
+    const found = planar(bentBeamDevice({ ...about, rootDepth: 0.44 }), false);
+    found.forEach((frequency, i) => {
+      expect(Math.abs(frequency / reference[i]! - 1)).toBeLessThan(bounds[i]!);
+    });
+    const rigid = planar(bentBeamDevice({ ...about, rootDepth: 0 }), false);
+    rigid.forEach((frequency, i) => {
+      expect(frequency / reference[i]! - 1).toBeGreaterThan(0);
+      expect(frequency / reference[i]! - 1).toBeLessThan([0.06, 0.01, 0.03, 0.02][i]!);
+    });
+  });
+
+  it("do not know how the frame lies on the wafer", () => {
+    // Turning and mirroring the whole frame leaves all frequencies; rounding of the assembly and of the search is 1e-9 of them.
+    const device = bentBeamDevice({ pairs: 2, shuttleWidth: 40, nElements: 3, material: silicon, hasVane: true, rootDepth: 0 });
+    const lopsided = {
+      ...device,
+      junctions: device.junctions.map((junction, j) =>
+        j === 0
+          ? {
+              ...junction,
+              body: plateMass({ width: 40e-6, height: 70e-6, thickness: 40e-6 }, { density: 2330, centre: [7e-6, 2e-6] }),
+            }
+          : junction,
+      ),
+    };
+    const modesOf = (network: FrameNetwork) => findModes(network, restShape(network), { count: 8 }).modes;
+    const reference = modesOf(turned(lopsided, 0, 1));
+    const shares = (m: readonly [number, number, number]): number[] => [m[0] + m[1], m[2]];
+    fc.assert(
+      fc.property(fc.double({ min: -3, max: 3, noNaN: true }), fc.constantFrom(1, -1), (angle, mirror) => {
+        modesOf(turned(lopsided, angle, mirror)).forEach((mode, i) => {
+          expect(mode.family).toBe(reference[i]!.family);
+          expect(Math.abs(mode.frequency / reference[i]!.frequency - 1)).toBeLessThan(1e-9);
+          const found = shares(mode.effectiveMass);
+          shares(reference[i]!.effectiveMass).forEach((share, k) => {
+            expect(Math.abs(found[k]! - share)).toBeLessThan(1e-6 * 1e-8);
+          });
+        });
+      }),
+      { seed: 31, numRuns: 12 },
+    );
+  });
+});
+
+/** The frame mirrored at the x axis where `mirror` is -1, then turned. */
+function turned(network: FrameNetwork, angle: number, mirror: number): FrameNetwork {
+  const c = Math.cos(angle);
+  const s = Math.sin(angle);
+  const move = (x: number, y: number): [number, number] => [c * x - s * mirror * y, s * x + c * mirror * y];
+  const body = (junction: FrameJunction) => {
+    if (junction.body === undefined) return {};
+    const { centre, ...rest } = junction.body;
+    // Axes that do not lie along x and y cannot be said of a body: only bodies round about z keep their inertia.
+    const mean = 0.5 * (rest.aboutX + rest.aboutY);
+    return { body: { ...rest, aboutX: mean, aboutY: mean, centre: move(centre[0], centre[1]) } };
+  };
+  return {
+    junctions: network.junctions.map((junction) => {
+      const [x, y] = move(junction.x, junction.y);
+      return { ...junction, x, y, ...body(junction) };
+    }),
+    beams: network.beams.map((beam) => {
+      const nodes = new Float64Array(beam.nodes.length);
+      for (let i = 0; i < nodes.length; i += 2) nodes.set(move(beam.nodes[i]!, beam.nodes[i + 1]!), i);
+      return { ...beam, nodes };
+    }),
+  };
+}
+
+describe("rigid bodies", () => {
+  it("on springs have the modes of their 3 x 3 matrices", () => {
+    // Body with its centre at (a, 0) on springs k, k, q: y and turn couple. Closed form of the two by two problem.
+    const [mass, inertia, a, k, q] = [2e-9, 3e-18, 30e-6, 5, 4e-9];
+    const body = { mass, centre: [a, 0] as const, aboutX: inertia, aboutY: inertia, aboutZ: inertia };
+    const springs = { x: k, y: k, turn: q, z: k, "turn x": q, "turn y": q };
+    const network = { junctions: [junctionAt(0, 0, { body, springs })], beams: [] };
+    // m y'' + m a t'' + k y = 0, m a y'' + (I + m a^2) t'' + q t = 0
+    const b = k * (inertia + mass * a * a) + q * mass;
+    const root = Math.sqrt(b * b - 4 * mass * inertia * k * q);
+    const pair = [(b - root) / (2 * mass * inertia), (b + root) / (2 * mass * inertia)];
+    const expected = { "in plane": [...pair, k / mass], "out of plane": [...pair, q / inertia] };
+    for (const family of families) {
+      const { modes } = findModes(network, restShape(network), { count: 6, families: [family] });
+      const sorted = expected[family].sort((x, y) => x - y);
+      expect(modes.length).toBe(3);
+      modes.forEach(({ eigenvalue }, i) => {
+        expect(Math.abs(eigenvalue / sorted[i]! - 1)).toBeLessThan(1e-12);
+      });
+      // All the mass is carried by the three modes together.
+      const sum = modes.reduce((total, { effectiveMass }) => total + effectiveMass[1] + effectiveMass[2], 0);
+      expect(Math.abs(sum / mass - 1)).toBeLessThan(1e-12);
+    }
+  });
+
+  it("keep their modes apart by shape when the ranks change", () => {
+    const onSprings = (x: number, y: number): FrameNetwork => ({
+      junctions: [
+        junctionAt(0, 0, {
+          springs: { x, y, turn: 1, z: 3, "turn x": 1, "turn y": 1 },
+          body: { mass: 1e-9, centre: [1e-9, 0], aboutX: 1e-18, aboutY: 1e-18, aboutZ: 1e-18 },
+        }),
+      ],
+      beams: [],
+    });
+    const modesOf = (network: FrameNetwork) => findModes(network, restShape(network), { count: 3 });
+    const { partner, overlap } = matchModes(modesOf(onSprings(1, 2)), modesOf(onSprings(2.5, 2)));
+    expect([...partner]).toEqual([1, 0, 2]);
+    for (const value of overlap) expect(value).toBeGreaterThan(0.999);
+    const few = { ...modesOf(onSprings(1, 2)), modes: [] };
+    expect([...matchModes(modesOf(onSprings(1, 2)), few).partner]).toEqual([-1, -1, -1]);
+    const other = beamBetween([clamped, []], 2);
+    expect(() => matchModes(modesOf(onSprings(1, 2)), modesOf(other))).toThrow(/states of one frame/);
+  });
+
+  it("that nothing holds are refused by name", () => {
+    const beam = { from: 0, to: 1, start: [0, 0], end: [length, 0], ...section, nElements: 4 } as const;
+    const network = {
+      junctions: [junctionAt(0, 0, { held: ["x", "y", "turn"] }), junctionAt(length, 0)],
+      beams: [straightBeam(beam, material)],
+    };
+    expect(findModes(network, restShape(network), { count: 1, families: ["in plane"] }).modes.length).toBe(1);
+    expect(() => findModes(network, restShape(network), { count: 1 })).toThrow(
+      /out of plane: wanted every motion held.*junction "/,
+    );
+    const other = restShape({ junctions: [], beams: [] });
+    expect(() => findModes(network, other, { count: 1 })).toThrow(/wanted a shape of this frame/);
+  });
+});
