@@ -161,11 +161,11 @@ function runLanczos(
   const alpha: number[] = [];
   const beta: number[] = [];
   const orthogonalise = (x: Float64Array): void => {
-    // Twice is enough to reach rounding (Kahan and Parlett).
-    for (let pass = 0; pass < 2; pass++) {
-      for (let i = 0; i < found.length; i++) subtractPart(x, found[i]!.vector, lockedImages[i]!);
-      for (let i = basis.length - 1; i >= 0; i--) subtractPart(x, basis[i]!, images[i]!);
-    }
+    // The two last vectors hold all but rounding of what is to go; then once against all, and so twice in all, which is enough
+    // to reach rounding (Kahan and Parlett).
+    for (let i = basis.length - 1; i >= Math.max(0, basis.length - 2); i--) subtractPart(x, basis[i]!, images[i]!);
+    for (let i = 0; i < found.length; i++) subtractPart(x, found[i]!.vector, lockedImages[i]!);
+    for (let i = basis.length - 1; i >= 0; i--) subtractPart(x, basis[i]!, images[i]!);
   };
   // A first solve brings the start into the range of the operator: a part there that carries no mass would never leave again.
   let next = startVector(n, wanted.sequence);
@@ -174,6 +174,7 @@ function runLanczos(
   next.set(image);
   solveSkylineInto(next, factored);
   const firstSize = normOf(next, image, multiply);
+  orthogonalise(next);
   orthogonalise(next);
   let size = normOf(next, image, multiply);
   if (!(size > 1e-10 * firstSize)) return [];
