@@ -7,7 +7,8 @@
  * ends of both integrals, v_max = sin(Theta) cos(psi) / cos(alpha). Derived here, no source. The integral over psi is cut at the kinks
  * of the path lengths, where Gauss rules then meet smooth integrands. Main test: light-through-slit-grids.test.ts.
  */
-import { fresnelReflectance, slabShares } from "./fresnel.ts";
+import { type Bars, type FaceShares, faceSharesInto } from "./direction-faces.ts";
+import { fresnelReflectance } from "./fresnel.ts";
 import { type GapSection, nKinds, PathLengths } from "./gap-walk.ts";
 import type { NestedRule } from "./nested-rule.ts";
 import type { ConeLight, SlitGridLight, SlitGrids } from "./slit-grids.ts";
@@ -43,12 +44,9 @@ export class LightSum {
   private readonly paths: PathLengths;
   /** Sine of the half-angle of the cone. */
   private readonly coneSine: number;
-  /** Of one direction: share of one wall for each polarisation, of one bar. */
-  private readonly nAcross: number;
-  private readonly wallS: Float64Array;
-  private readonly wallP: Float64Array;
-  private readonly barReturns: Float64Array;
-  private readonly barPasses: Float64Array;
+  private readonly bars: Bars;
+  /** Of the present slope's directions: faces in both states of polarisation, and weight. */
+  private readonly states: readonly { readonly s: FaceShares; readonly p: FaceShares }[];
   private readonly acrossWeight: Float64Array;
   private readonly acrossRule: NestedRule;
   /** Weight of the present slope in the poorer rule over that in the better one. */
@@ -62,12 +60,11 @@ export class LightSum {
     this.paths = new PathLengths(effort.maxTrips);
     this.coneSine = Math.sin(light.halfAngle);
     this.acrossRule = light.halfAngle <= widest ? effort.acrossRule : effort.wideAcrossRule;
-    this.nAcross = this.acrossRule.nodes.length;
-    this.wallS = new Float64Array(this.nAcross);
-    this.wallP = new Float64Array(this.nAcross);
-    this.barReturns = new Float64Array(this.nAcross);
-    this.barPasses = new Float64Array(this.nAcross);
-    this.acrossWeight = new Float64Array(this.nAcross);
+    const { blade, thickness, absorption } = grids;
+    this.bars = { index: blade, thickness, absorption };
+    const nothing = (): FaceShares => ({ wall: 0, passes: 0, returns: 0 });
+    this.states = Array.from(this.acrossRule.nodes, () => ({ s: nothing(), p: nothing() }));
+    this.acrossWeight = new Float64Array(this.states.length);
   }
 
   shares(): SlitGridLight {
@@ -102,7 +99,7 @@ export class LightSum {
     const { coneSine } = this;
     const steepest = fresnelReflectance(this.grids.blade, Math.cos(this.light.halfAngle));
     const level = fresnelReflectance(this.grids.blade, 1);
-    const kept = this.grids.metalReflectance * Math.max(level.s, (steepest.s + steepest.p) / 2);
+    const kept = this.grids.metalReflectance * Math.max(level.s, steepest.s);
     const kinks = kinkSlopes(section, {
       maxSlope: Math.tan(this.light.halfAngle),
       nTrips: tripsUntil(kinkCut, kept, 40),
@@ -127,16 +124,16 @@ export class LightSum {
     const nTrips = tripsUntil(this.effort.pathCut, kept, this.effort.maxTrips);
     if (this.light.from === "blade") this.paths.walkFromBlade(section, slope, nTrips);
     else this.paths.walkFromMetal(section, slope, nTrips);
-    for (let i = 0; i < this.nAcross; i++) {
-      const faces = { passes: this.barPasses[i]!, returns: this.barReturns[i]! };
+    for (let i = 0; i < this.states.length; i++) {
+      const { s, p } = this.states[i]!;
       const half = this.acrossWeight[i]! / 2;
       const { transmitted, total } = this;
       if (this.light.from === "blade") {
-        this.addFromBlade(faces, this.wallS[i]!, half);
-        this.addFromBlade(faces, this.wallP[i]!, half);
+        this.addFromBlade(s, half);
+        this.addFromBlade(p, half);
       } else {
-        this.addFromMetal(faces, this.wallS[i]!, half);
-        this.addFromMetal(faces, this.wallP[i]!, half);
+        this.addFromMetal(s, half);
+        this.addFromMetal(p, half);
       }
       const poorer = (this.poorerSlope * this.acrossRule.poorWeights[i]!) / this.acrossRule.weights[i]!;
       this.poorTransmitted += poorer * (this.transmitted - transmitted);
@@ -149,36 +146,25 @@ export class LightSum {
    * Returns the largest share that outlives one trip in the gap.
    */
   private meetFaces(sine: number, weight: number, across: number): number {
-    const { blade, thickness, absorption, metalReflectance } = this.grids;
     const { nodes, weights } = this.acrossRule;
     const slopeCosine = Math.sqrt(1 - sine * sine);
     let most = 0;
-    for (let i = 0; i < this.nAcross; i++) {
+    for (let i = 0; i < nodes.length; i++) {
       const chi = (Math.PI / 4) * (1 + nodes[i]!);
       const x = across * Math.sin(chi);
       const flat = Math.sqrt(1 - x * x);
+      const state = this.states[i]!;
       this.acrossWeight[i] = weight * weights[i]! * (Math.PI / 4) * Math.cos(chi) * flat;
-      const wall = fresnelReflectance(blade, flat * sine);
-      this.wallS[i] = wall.s;
-      this.wallP[i] = wall.p;
-      const normal = flat * slopeCosine;
-      const level = fresnelReflectance(blade, normal);
-      const inside = absorption === undefined ? 1 : Math.sqrt(1 - (1 - normal * normal) / (blade.n * blade.n));
-      const slab = slabShares(
-        (level.s + level.p) / 2,
-        absorption === undefined ? 0 : Math.exp((-absorption * thickness) / inside),
-      );
-      this.barReturns[i] = slab.reflected;
-      this.barPasses[i] = slab.transmitted;
-      most = Math.max(most, metalReflectance * slab.reflected);
+      faceSharesInto(state, { y: flat * sine, z: flat * slopeCosine }, this.bars);
+      most = Math.max(most, this.grids.metalReflectance * Math.max(state.s.returns, state.p.returns));
     }
     return most;
   }
 
-  private addFromBlade(faces: { readonly passes: number; readonly returns: number }, wall: number, weight: number): void {
+  private addFromBlade(faces: FaceShares, weight: number): void {
     const { paths } = this;
     const metal = this.grids.metalReflectance;
-    const { passes, returns } = faces;
+    const { wall, passes, returns } = faces;
     const swallows = 1 - passes - returns;
     const early = wall ** paths.nWalls;
     const late = early * wall;
@@ -204,10 +190,10 @@ export class LightSum {
     }
   }
 
-  private addFromMetal(faces: { readonly passes: number; readonly returns: number }, wall: number, weight: number): void {
+  private addFromMetal(faces: FaceShares, weight: number): void {
     const { paths } = this;
     const metal = this.grids.metalReflectance;
-    const { passes, returns } = faces;
+    const { wall, passes, returns } = faces;
     const swallows = 1 - passes - returns;
     const early = wall ** paths.nWalls;
     const late = early * wall;

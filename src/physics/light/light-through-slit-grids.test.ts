@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type ConeLight, lightOfShutter, lightThroughSlitGrids, type SlitGrids } from "./index.ts";
+import { gaussLegendreRule } from "#numerics";
+import { fresnelReflectance, slabShares } from "./fresnel.ts";
+import { type ConeLight, lightAgainstOffset, lightOfShutter, lightThroughSlitGrids, type SlitGrids } from "./index.ts";
 
 const u = 1e-6;
 const degree = Math.PI / 180;
@@ -172,6 +174,47 @@ describe("what is known in closed form", () => {
     expect(Math.abs(light.transmitted + light.reflected + light.absorbed - 1)).toBeLessThan(1e-11);
   });
 
+  it("light that is not followed to its end is counted as doubt", () => {
+    // Between mirrors, light nearly straight on stays for thousands of trips: nothing else can be absorbed.
+    const light = lightThroughSlitGrids({ ...example, blade: mirror, metalReflectance: 1, offset: 3 * u }, cone(1), {
+      mode: "fast",
+    });
+    expect(light.absorbed).toBeGreaterThan(1e-5);
+    expect(light.errorEstimate).toBeGreaterThanOrEqual(light.absorbed - 1e-12);
+  });
+
+  it.each([10, 28, 60, 90])(
+    "bars without slits pass the slab's share of each direction, averaged over a cone of %i degrees",
+    (degrees) => {
+      const grids: SlitGrids = {
+        ...example,
+        bladeSlit: 1e-10 * u,
+        fixedSlit: (20 - 1e-10) * u,
+        metalReflectance: 0,
+        absorption: 0.02 / u,
+      };
+      // Lambert: 2 cos d(cos) over the squared sine of the cone; directions taken around z, not slope by slope.
+      const { nodes, weights } = gaussLegendreRule(60);
+      const least = Math.cos(degrees * degree);
+      let sum = 0;
+      for (let i = 0; i < nodes.length; i++) {
+        const cosine = least + ((1 - least) * (1 + nodes[i]!)) / 2;
+        const { s, p } = fresnelReflectance(example.blade, cosine);
+        const inside = Math.cos(Math.asin(Math.sqrt(1 - cosine * cosine) / 3.75));
+        const kept = Math.exp((-0.02 * 40) / inside);
+        const both = slabShares(s, kept).transmitted + slabShares(p, kept).transmitted;
+        sum += weights[i]! * ((1 - least) / 2) * cosine * both;
+      }
+      const expected = sum / Math.sin(degrees * degree) ** 2;
+      for (const from of ["blade", "metal"] as const) {
+        // No kinks here but those of slits that are not there: the product rules alone. Grazing light of 90 degrees is the hardest.
+        const digits = { fine: degrees === 90 ? 7 : 9, fast: degrees === 90 ? 4 : 5 };
+        for (const mode of ["fine", "fast"] as const)
+          expect(lightThroughSlitGrids(grids, cone(degrees, from), { mode }).transmitted).toBeCloseTo(expected, digits[mode]);
+      }
+    },
+  );
+
   it("clear bars pass what a slab passes, straight on", () => {
     const grids = { ...example, absorption: 0, metalReflectance: 0, offset: 0 };
     // The bars cover the fixed slits wholly: 6 of 20 um × 2 n / (n² + 1), rounding only.
@@ -180,9 +223,10 @@ describe("what is known in closed form", () => {
 });
 
 describe("the invented example", () => {
-  // A separate ray trace of the same shutter, printed with two digits; no published source. Half a digit and 0.5 % of its own noise.
+  // A separate ray trace of the same shutter, printed with two digits; no published source. Allowed: half a digit, and 1.2 % because it
+  // gives level faces one reflectance for both polarisations (0.1 % of the leak in 10 degrees, 0.9 % in 14) and for its own noise.
   const within = (value: number, printed: number, digit: number) =>
-    expect(Math.abs(value - printed)).toBeLessThan(digit / 2 + 0.005 * printed);
+    expect(Math.abs(value - printed)).toBeLessThan(digit / 2 + 0.012 * printed);
   const percentOfOpen = (grids: SlitGrids, degrees = 10) => {
     const open = lightOfShutter(grids, cone(degrees), { mode: "fast" }).open.transmitted;
     return (100 * lightThroughSlitGrids(grids, cone(degrees), { mode: "fast" }).transmitted) / open;
@@ -263,6 +307,30 @@ describe("the modes", () => {
     for (const offset of [1.3 * u, 8.4 * u])
       for (const name of ["fixedSlit", "bladeSlit", "gap", "thickness", "offset", "metalReflectance"] as const)
         expect(slope(name, "fast", offset) / slope(name, "fine", offset)).toBeCloseTo(1, 2);
+  });
+
+  it("agree in wide cones too, the fast one to 5e-4 of the open light", () => {
+    for (const degrees of [30, 60, 90]) {
+      const grids = { ...example, offset: 4 * u };
+      const open = lightThroughSlitGrids({ ...example, offset: 10 * u }, cone(degrees), { mode: "fast" }).transmitted;
+      const [fast, fine] = (["fast", "fine"] as const).map(
+        (mode) => lightThroughSlitGrids(grids, cone(degrees), { mode }).transmitted,
+      );
+      expect(Math.abs(fast! - fine!)).toBeLessThan(5e-4 * open);
+    }
+  });
+
+  it("draw the curve against the offset: same light on both sides of closed, rising until the blade slit frees the fixed one", () => {
+    const offsets = Float64Array.from({ length: 21 }, (_, i) => (i - 10) * u);
+    const curve = lightAgainstOffset({ ...example, offset: 5 * u }, cone(10), { mode: "fast", offsets });
+    const { closed, open, leak } = lightOfShutter({ ...example, offset: 5 * u }, cone(10), { mode: "fast" });
+    expect(curve[10]).toBe(closed.transmitted);
+    expect(curve[20]).toBe(open.transmitted);
+    expect(leak).toBe(closed.transmitted / open.transmitted);
+    for (let i = 1; i <= 10; i++) {
+      expect(curve[10 + i]! / curve[10 - i]!).toBeCloseTo(1, 10);
+      expect(curve[10 + i]!).toBeGreaterThan(curve[9 + i]!);
+    }
   });
 
   it("refuses what cannot be built", () => {

@@ -30,7 +30,11 @@ function traceRay(grids: SlitGrids, light: ConeLight, random: RandomSource): { e
   let dy = Math.sqrt(Math.max(0, sine * sine - dx * dx)) * (random.uniform() < 0.5 ? -1 : 1);
   const dz = Math.sqrt(1 - sine * sine);
   const level = byAngles(blade.n, dz);
-  const levelShare = (level.s + level.p) / 2;
+  // Field vectors of wall state s and of a level face's own s; at each visit the ray is in the latter with its squared cosine.
+  const flat = Math.hypot(dx, dy) * Math.hypot(dx, dz);
+  const own = flat === 0 ? 1 : ((dy * dz) / flat) ** 2;
+  const levelPart = (): "s" | "p" => (random.uniform() < own === (wallPart === "s") ? "s" : "p");
+  let levelShare = level[levelPart()];
   const wallShare = byAngles(blade.n, Math.abs(dy))[wallPart];
   const insideZ = Math.sqrt(1 - (sine / blade.n) ** 2);
 
@@ -64,6 +68,7 @@ function traceRay(grids: SlitGrids, light: ConeLight, random: RandomSource): { e
   const insideSlope = Math.abs(dy) / blade.n / insideZ;
   const meetBladeFrom = (): Place => {
     if (overBlade()) return "slit";
+    levelShare = level[levelPart()];
     if (random.uniform() < levelShare) {
       up = !up;
       return "gap";
@@ -158,13 +163,23 @@ function randomCase(seed: number): { grids: SlitGrids; light: ConeLight } {
 const cases = [
   { name: "closed", grids: example, light: { halfAngle: 0.2, from: "blade" as const } },
   { name: "half open", grids: { ...example, offset: 5 * u }, light: { halfAngle: 0.2, from: "metal" as const } },
+  {
+    name: "wide cone",
+    grids: { ...example, offset: 4 * u, thickness: 10 * u },
+    light: { halfAngle: 1.2, from: "blade" as const },
+  },
+  {
+    name: "half-space",
+    grids: { ...example, blade: { n: 2 }, offset: 4 * u },
+    light: { halfAngle: Math.PI / 2, from: "metal" as const },
+  },
   ...[1, 2, 3, 4, 5, 6, 7, 8].map((seed) => ({ name: `at random ${seed}`, ...randomCase(seed) })),
 ];
 
 describe("light judged by single rays", () => {
   it.each(cases)("$name", ({ grids, light }) => {
     const found = lightThroughSlitGrids(grids, light, { mode: "fast" });
-    const rays = judge(grids, light, { nRays: 40_000, seed: 7 });
+    const rays = judge(grids, light, { nRays: 60_000, seed: 7 });
     // Three standard errors of the judge; the quadrature's error is hundreds of times less.
     expect(rays.transmitted.mean).toBeGreaterThan(0);
     expect(Math.abs(found.transmitted - rays.transmitted.mean)).toBeLessThan(3 * rays.transmitted.error);

@@ -36,7 +36,8 @@ describe("kinks of the path lengths", () => {
   it.each(["blade", "metal"] as const)("leave every transmitted length linear in between, from the %s side", (from) => {
     const paths = new PathLengths(nTrips);
     let nBends = 0;
-    for (let i = 0; i < 30; i++) {
+    let worst = 0;
+    for (let i = 0; i < 20; i++) {
       const section = randomSection();
       const maxSlope = 0.6;
       const kinks = kinkSlopes(section, { maxSlope, nTrips, maxKinks: 1e6, from });
@@ -53,14 +54,15 @@ describe("kinks of the path lengths", () => {
         const [low, middle, high] = [at(0.01), at(0.37), at(0.99)];
         for (let c = 0; c < middle.length; c++) {
           const straight = low[c]! + ((high[c]! - low[c]!) * 0.36) / 0.98;
-          // Lengths of order 1 from some ten additions: rounding stays far below 1e-12.
-          expect(Math.abs(middle[c]! - straight)).toBeLessThan(1e-12);
+          worst = Math.max(worst, Math.abs(middle[c]! - straight));
         }
       }
       // The other way round: between 0 and the steepest slope the lengths do bend, or the test above would show nothing.
       const [start, half, end] = [lengthsAt(0), lengthsAt(maxSlope / 2), lengthsAt(maxSlope)];
       if (half.some((value, c) => Math.abs(value - (start[c]! + end[c]!) / 2) > 1e-3)) nBends++;
     }
-    expect(nBends).toBeGreaterThan(25);
+    // Lengths of order 1 from some ten additions: rounding stays far below 1e-12.
+    expect(worst).toBeLessThan(1e-12);
+    expect(nBends).toBeGreaterThan(15);
   });
 });
