@@ -51,3 +51,48 @@ export function bendingMassInto(mass: Float64Array, element: ElementMass): void 
   }
   for (let i = 0; i < 4; i++) for (let j = 0; j < i; j++) mass[4 * j + i] = mass[4 * i + j]!;
 }
+
+const bending = new Float64Array(16);
+
+/**
+ * Writes the 6 x 6 row-major mass of an element in the motions of its ends: x, y, turn in the plane; z, turn x, turn y out of it.
+ * `polar` is the inertia per length against twist, [kg m].
+ */
+export function elementMassInto(
+  mass: Float64Array,
+  element: {
+    readonly isPlanar: boolean;
+    readonly cos: number;
+    readonly sin: number;
+    readonly length: number;
+    readonly perLength: number;
+    readonly rotary: number;
+    readonly polar: number;
+    readonly shear: number;
+  },
+): void {
+  const { isPlanar, cos: c, sin: s, length, perLength, rotary, polar, shear } = element;
+  bendingMassInto(bending, { length, perLength, rotary, shear });
+  const along = ((isPlanar ? perLength : polar) * length) / 6;
+  for (let p = 0; p < 2; p++) {
+    for (let q = 0; q < 2; q++) {
+      const bb = bending[8 * p + 2 * q]!;
+      const bs = bending[8 * p + 2 * q + 1]!;
+      const sb = bending[8 * p + 4 + 2 * q]!;
+      const ss = bending[8 * p + 4 + 2 * q + 1]!;
+      const a = p === q ? 2 * along : along;
+      const at = 18 * p + 3 * q;
+      if (isPlanar) {
+        // u = c x + s y, v = -s x + c y, slope = turn
+        mass.set([c * c * a + s * s * bb, c * s * (a - bb), -s * bs], at);
+        mass.set([c * s * (a - bb), s * s * a + c * c * bb, c * bs], at + 6);
+        mass.set([-s * sb, c * sb, ss], at + 12);
+      } else {
+        // twist = c rx + s ry, slope = s rx - c ry
+        mass.set([bb, s * bs, -c * bs], at);
+        mass.set([s * sb, c * c * a + s * s * ss, c * s * (a - ss)], at + 6);
+        mass.set([-c * sb, c * s * (a - ss), s * s * a + c * c * ss], at + 12);
+      }
+    }
+  }
+}

@@ -11,14 +11,14 @@ import {
   type BeamEndLoads,
   endLoadsOf,
   motionOfPoint,
-  type PointMotion,
+  type SmallMotionPoint,
   type SmallResponse,
   solveSmallMotion,
   stiffnessOfPoint,
 } from "./vibration-response.ts";
 import { createSmallMotionSystem, type SmallMotionOptions, type SmallMotionSystem } from "./vibration-system.ts";
 
-export interface OutOfPlanePoint extends PointMotion {
+export interface OutOfPlanePoint extends SmallMotionPoint {
   readonly motion: OutOfPlaneMotion;
 }
 

@@ -7,14 +7,14 @@
  * Source: Clough & Penzien, Dynamics of Structures (key clough1993, from memory). Main test: vibration-frequency-response.test.ts.
  */
 import type { ModeSet } from "./vibration.ts";
-import { motionOfPoint, type PointMotion, pointRow, solveSmallMotion } from "./vibration-response.ts";
+import { motionOfPoint, pointRow, type SmallMotionPoint, solveSmallMotion } from "./vibration-response.ts";
 import type { SmallMotionSystem } from "./vibration-system.ts";
 import { motionsOfFamily } from "./vibration-unknowns.ts";
 
 export interface FrequencyResponseOptions {
-  readonly force: PointMotion;
+  readonly force: SmallMotionPoint;
   /** Where the motion is read. */
-  readonly at: PointMotion;
+  readonly at: SmallMotionPoint;
   /** Damping ratio (1/(2 quality factor)) of every mode, or one per mode of the set. */
   readonly dampingRatios: number | Float64Array;
   /** [nFrequencies] Hz */
@@ -66,7 +66,7 @@ export function findFrequencyResponse(set: ModeSet, options: FrequencyResponseOp
   return { gain, phase };
 }
 
-function motionIn(system: SmallMotionSystem, vector: Float64Array, point: PointMotion): number {
+function motionIn(system: SmallMotionSystem, vector: Float64Array, point: SmallMotionPoint): number {
   const row = pointRow(system, point);
   if (row === undefined) return 0;
   let sum = 0;

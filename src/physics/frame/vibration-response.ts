@@ -12,20 +12,20 @@ import { createSmallMotionSystem, type SmallMotionOptions, type SmallMotionSyste
 import { liftedColumns, type MotionFamily, motionsOfFamily, offsetInShape, planarColumns } from "./vibration-unknowns.ts";
 
 /** A motion of a point of a body. */
-export interface PointMotion {
+export interface SmallMotionPoint {
   readonly junction: number;
   readonly motion: Motion | OutOfPlaneMotion;
   /** Place of the point relative to the junction in the unstrained body, [m]; left out = the junction. */
   readonly offset?: readonly [x: number, y: number];
 }
 
-export interface PointForce extends PointMotion {
+export interface SmallMotionForce extends SmallMotionPoint {
   /** [N] or [N m] */
   readonly value: number;
 }
 
 export interface SmallLoad {
-  readonly forces?: readonly PointForce[];
+  readonly forces?: readonly SmallMotionForce[];
   /** Acceleration of the surroundings, [m/s^2]; acts as a force -a on every mass. */
   readonly acceleration?: readonly [x: number, y: number, z: number];
 }
@@ -60,7 +60,7 @@ export interface SmallResponse {
 /** Coefficients of the unknowns in the motion of a point; undefined where it belongs to the other family. */
 export function pointRow(
   system: SmallMotionSystem,
-  point: PointMotion,
+  point: SmallMotionPoint,
 ): { readonly unknowns: Int32Array; readonly parts: Float64Array } | undefined {
   const { family, unknowns, shape, network } = system;
   if (network.junctions[point.junction] === undefined) {
@@ -114,7 +114,7 @@ export function solveSmallMotion(system: SmallMotionSystem, load: SmallLoad): Sm
   return { system, load, ...expandMotions(system, x) };
 }
 
-function addForce(x: Float64Array, system: SmallMotionSystem, force: PointForce): void {
+function addForce(x: Float64Array, system: SmallMotionSystem, force: SmallMotionForce): void {
   const row = pointRow(system, force);
   if (row === undefined) return;
   for (let i = 0; i < 3; i++) {
@@ -130,7 +130,7 @@ function accelerationOf(system: SmallMotionSystem, load: SmallLoad): readonly nu
 }
 
 /** Motion of a point under the load: m or rad; 0 where the motion belongs to the other family. */
-export function motionOfPoint(response: SmallResponse, point: PointMotion): number {
+export function motionOfPoint(response: SmallResponse, point: SmallMotionPoint): number {
   const row = pointRow(response.system, point);
   if (row === undefined) return 0;
   let sum = 0;
@@ -142,7 +142,7 @@ export function motionOfPoint(response: SmallResponse, point: PointMotion): numb
  * Force at a point over its motion along the force, everything else free: N/m or N m/rad. Infinite where the motion is held, negative
  * where the shape is unstable against it.
  */
-export function stiffnessOfPoint(system: SmallMotionSystem, point: PointMotion): number {
+export function stiffnessOfPoint(system: SmallMotionSystem, point: SmallMotionPoint): number {
   if (pointRow(system, point) === undefined) {
     throw new RangeError(
       `Cannot find a stiffness ${system.family}: wanted one of ${motionsOfFamily[system.family].join(", ")}, found ${point.motion}`,
@@ -232,7 +232,7 @@ export interface AccelerationResponse {
   readonly inPlane: SmallResponse;
   readonly outOfPlane: SmallResponse;
   /** Motion of a point of a body, in the plane or out of it: m or rad. */
-  readonly motionOf: (point: PointMotion) => number;
+  readonly motionOf: (point: SmallMotionPoint) => number;
 }
 
 /** Static motion about the shape when the surroundings accelerate (gravity, slow shock, a car in a bend). */
@@ -245,6 +245,6 @@ export function respondToAcceleration(
     solveSmallMotion(createSmallMotionSystem(network, shape, { ...options, family }), { acceleration: options.change });
   const inPlane = respond("in plane");
   const outOfPlane = respond("out of plane");
-  const motionOf = (point: PointMotion): number => motionOfPoint(inPlane, point) + motionOfPoint(outOfPlane, point);
+  const motionOf = (point: SmallMotionPoint): number => motionOfPoint(inPlane, point) + motionOfPoint(outOfPlane, point);
   return { inPlane, outOfPlane, motionOf };
 }
