@@ -6,9 +6,8 @@
  * The tangent is 12 x 12: the nodes in their order, then the current. Nodes 1 to 9 are eliminated with exchanges of rows among them.
  * Source: static condensation, common practice, no source. Main test: electro-thermal-theory.test.ts.
  */
-import type { HeatExchange } from "./heat-exchange.ts";
-import type { ElectroThermalBranch } from "./network.ts";
 import { degree, derivative, lobattoNodes, lobattoWeights, nInterior, nNodes, stiffnessProducts } from "./reference-element.ts";
+import type { Curve } from "./sampled-law.ts";
 
 const width = nNodes + 1;
 export const tangentSize = width * width;
@@ -22,8 +21,14 @@ export interface StageStorage {
 }
 
 export interface ElementInput {
-  readonly branch: ElectroThermalBranch;
-  readonly ends: { readonly from: HeatExchange; readonly to: HeatExchange } | undefined;
+  /** [W/(m K)] */
+  readonly conductivity: Curve;
+  /** [ohm m] */
+  readonly resistivity: Curve | undefined;
+  /** [J/(m^3 K)] */
+  readonly heatCapacity: Curve | undefined;
+  /** Side loss per length at the start and at the end of the branch [W/m]. */
+  readonly loss: { readonly from: Curve; readonly to: Curve } | undefined;
   /** [m] */
   readonly size: number;
   /** Relative positions along the branch where the element begins and its share of the branch. */
@@ -54,17 +59,16 @@ const slopes = new Float64Array(nNodes);
 
 /** Conduction at the nodes: conductances, weighted fluxes, and where a tangent is wanted what the slope of k adds to it. */
 function conduct(input: ElementInput, withSlopes: boolean): void {
-  const { thermalConductivity } = input.branch;
-  const { areas, size } = input;
+  const { conductivity, areas, size } = input;
   for (let q = 0; q < nNodes; q++) {
     let gradient = 0;
     for (let j = 0; j < nNodes; j++) gradient += derivative[q * nNodes + j]! * temperatures[j]!;
     const T = temperatures[q]!;
     const scale = (2 / size) * areas[q]!;
-    const conductance = scale * thermalConductivity.at(T);
+    const conductance = scale * conductivity.at(T);
     conductances[q] = conductance;
     fluxes[q] = lobattoWeights[q]! * conductance * gradient;
-    if (withSlopes) slopes[q] = scale * thermalConductivity.slopeAt(T) * lobattoWeights[q]! * gradient;
+    if (withSlopes) slopes[q] = scale * conductivity.slopeAt(T) * lobattoWeights[q]! * gradient;
   }
 }
 
@@ -94,10 +98,9 @@ export function evaluateElement(
   input: ElementInput,
   options: { readonly x: Float64Array; readonly storage: StageStorage | undefined },
 ): void {
-  const { branch, ends, size, start, share, areas, entries } = input;
+  const { resistivity, heatCapacity, loss, size, start, share, areas, entries } = input;
   const { residual, tangent, capacities } = output;
   const { x, storage } = options;
-  const { resistivity, heatCapacity } = branch;
   for (let i = 0; i < nNodes; i++) temperatures[i] = x[entries[i]!]!;
   const current = resistivity === undefined ? 0 : x[entries[nNodes]!]!;
   conduct(input, tangent !== undefined);
@@ -110,14 +113,14 @@ export function evaluateElement(
     let heat = 0;
     for (let q = 0; q < nNodes; q++) heat += derivative[q * nNodes + i]! * fluxes[q]!;
     let slope = 0;
-    if (ends !== undefined) {
+    if (loss !== undefined) {
       const s = start + share * 0.5 * (1 + lobattoNodes[i]!);
-      const isEven = ends.from === ends.to;
-      const loss = isEven ? ends.from.lossAt(T) : (1 - s) * ends.from.lossAt(T) + s * ends.to.lossAt(T);
-      heat += part * loss;
-      output.sideLoss += part * loss;
+      const isEven = loss.from === loss.to;
+      const lost = part * (isEven ? loss.from.at(T) : (1 - s) * loss.from.at(T) + s * loss.to.at(T));
+      heat += lost;
+      output.sideLoss += lost;
       if (tangent !== undefined)
-        slope += part * (isEven ? ends.from.lossSlopeAt(T) : (1 - s) * ends.from.lossSlopeAt(T) + s * ends.to.lossSlopeAt(T));
+        slope += part * (isEven ? loss.from.slopeAt(T) : (1 - s) * loss.from.slopeAt(T) + s * loss.to.slopeAt(T));
     }
     if (resistivity !== undefined) {
       const perArea = part / areas[i]!;

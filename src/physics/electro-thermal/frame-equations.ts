@@ -17,8 +17,10 @@ import {
   tangentSize,
 } from "./element-equations.ts";
 import { elementWidth, type FrameLayout } from "./frame-layout.ts";
-import { type ElectricSource, type ElectroThermalNetwork, numberAlong } from "./network.ts";
+import type { HeatExchange } from "./heat-exchange.ts";
+import { type ElectricSource, type ElectroThermalBranch, type ElectroThermalNetwork, numberAlong } from "./network.ts";
 import { lobattoNodes, nInterior, nNodes } from "./reference-element.ts";
+import { type Curve, sampledLaw } from "./sampled-law.ts";
 import { createSparseFactors, factorSparse, type SparseFactors, solveSparseInto } from "./sparse-factors.ts";
 
 export interface FrameEquations {
@@ -52,16 +54,42 @@ export interface HeatTally {
   readonly leadPower: number;
 }
 
+/**
+ * Laws of the branches as the elements read them. Those of materials are sampled, for many branches share them; those of losses only
+ * where many steps in time will read them.
+ */
+function curveReader(layout: FrameLayout) {
+  const losses = new Map<HeatExchange, Curve>();
+  const lossCurve = (exchange: HeatExchange): Curve => {
+    const made = losses.get(exchange) ?? {
+      at: (T: number) => exchange.lossAt(T),
+      slopeAt: (T: number) => exchange.lossSlopeAt(T),
+    };
+    losses.set(exchange, made);
+    return layout.storesHeat ? sampledLaw(made) : made;
+  };
+  return (branch: ElectroThermalBranch): Pick<ElementInput, "conductivity" | "resistivity" | "heatCapacity" | "loss"> => {
+    const { thermalConductivity, resistivity, heatCapacity } = branch;
+    const ends = exchangeEnds(branch);
+    return {
+      conductivity: sampledLaw(thermalConductivity),
+      resistivity: resistivity === undefined ? undefined : sampledLaw(resistivity),
+      heatCapacity: heatCapacity === undefined ? undefined : sampledLaw(heatCapacity),
+      loss: ends === undefined ? undefined : { from: lossCurve(ends.from), to: lossCurve(ends.to) },
+    };
+  };
+}
+
 export function createEquations(network: ElectroThermalNetwork, layout: FrameLayout): FrameEquations {
   const { firstElement, elementEntries, sizes, pattern, nElements } = layout;
+  const curvesOf = curveReader(layout);
   const elements = network.branches.flatMap((branch, b): ElementInput[] => {
     const share = 1 / sizes[b]!;
-    const ends = exchangeEnds(branch);
+    const curves = curvesOf(branch);
     return Array.from({ length: sizes[b]! }, (_, k) => {
       const at = (firstElement[b]! + k) * elementWidth;
       return {
-        branch,
-        ends,
+        ...curves,
         size: branch.length * share,
         start: k * share,
         share,

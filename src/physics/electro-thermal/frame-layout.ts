@@ -31,6 +31,8 @@ export interface FrameLayout {
   /** Elements of each branch. */
   readonly sizes: readonly number[];
   readonly nElements: number;
+  /** True for a layout made to follow the frame in time. */
+  readonly storesHeat: boolean;
   /** First element of each branch; [nBranches + 1]. */
   readonly firstElement: Int32Array;
   /** [nElements x elementWidth]; the current is -1 where a branch carries none. */
@@ -232,6 +234,7 @@ export function createLayout(
   return {
     sizes,
     nElements,
+    storesHeat,
     firstElement,
     elementEntries,
     isOpen,

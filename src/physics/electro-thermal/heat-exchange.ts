@@ -6,6 +6,7 @@
  * Main test: slopes against differences, heat-exchange.test.ts.
  */
 import type { Law } from "#base";
+import { sampledLaw } from "./sampled-law.ts";
 
 export interface HeatExchange {
   /** Loss at wall temperature T [K], in [W/m] or [W]; negative when the wall is colder than its surroundings. */
@@ -37,7 +38,8 @@ export function linearPairExchange(conductance: number): PairExchange {
 
 /** Conduction through a gas between two bodies: shape factor x k_gas(mean temperature) x difference, as `gasExchange`. */
 export function gasPairExchange(options: { readonly shapeFactor: number; readonly gasConductivity: Law }): PairExchange {
-  const { shapeFactor, gasConductivity } = options;
+  const { shapeFactor } = options;
+  const gasConductivity = sampledLaw(options.gasConductivity);
   return {
     flowAt: (Ta, Tb) => shapeFactor * gasConductivity.at(0.5 * (Ta + Tb)) * (Ta - Tb),
     slopeAtA: (Ta, Tb) => {
@@ -70,7 +72,8 @@ export function gasExchange(options: {
   readonly gasConductivity: Law;
   readonly sinkTemperature: number;
 }): HeatExchange {
-  const { shapeFactor, gasConductivity, sinkTemperature } = options;
+  const { shapeFactor, sinkTemperature } = options;
+  const gasConductivity = sampledLaw(options.gasConductivity);
   return {
     lossAt: (T) => shapeFactor * gasConductivity.at(0.5 * (T + sinkTemperature)) * (T - sinkTemperature),
     lossSlopeAt: (T) => {

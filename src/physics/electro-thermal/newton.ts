@@ -29,15 +29,20 @@ export function largestTemperature(vector: Float64Array, layout: FrameLayout): n
   return largest;
 }
 
-/** True where the branch currents `x` changed by `change` are known well enough. */
-export function haveCurrentsSettled(x: Float64Array, change: Float64Array, layout: FrameLayout): boolean {
+/** True where the branch currents of `x` are known well enough when `share` of their last change is still wrong. */
+export function haveCurrentsSettled(
+  x: Float64Array,
+  change: Float64Array,
+  options: { readonly layout: FrameLayout; readonly share: number },
+): boolean {
+  const { layout, share } = options;
   let largestCurrent = 0;
   let largestChange = 0;
   for (let k = layout.nTemperatures; k < layout.potentialEntry; k++) {
     largestCurrent = Math.max(largestCurrent, Math.abs(x[k]!));
     largestChange = Math.max(largestChange, Math.abs(change[k]!));
   }
-  return largestChange <= currentTolerance * largestCurrent + currentFloor;
+  return share * largestChange <= currentTolerance * largestCurrent + currentFloor;
 }
 
 export interface NewtonOutcome {
@@ -73,7 +78,7 @@ export function iterateNewton(
     // What follows from the temperatures at once is linear in the step but for the currents: they need no bound of their own.
     for (let k = 0; k < x.length; k++) x[k] = x[k]! - (k < layout.potentialEntry ? scale : 1) * step[k]!;
     // From zero current the first step finds the current but none of its heat: the current must have settled as well.
-    if (scale === 1 && largest <= tolerance && haveCurrentsSettled(x, step, layout))
+    if (scale === 1 && largest <= tolerance && haveCurrentsSettled(x, step, { layout, share: 1 }))
       return { isConverged: true, iterations: iteration, sign, lastChange: largest };
   }
   return { isConverged: false, iterations: maxIterations, sign, lastChange: largest };

@@ -14,3 +14,13 @@ export const stageCoefficients: readonly (readonly number[])[] = [
   [25 / 24, -49 / 48, 125 / 16, -85 / 12, 1 / 4],
 ];
 export const embeddedWeights: readonly number[] = [59 / 48, -17 / 96, 225 / 32, -85 / 12, 0];
+/** Moments of the stages as parts of the step. */
+export const stageMoments: readonly number[] = stageCoefficients.map((row) => row.reduce((sum, a) => sum + a, 0));
+
+/** Per stage: weights by which the beginning of the step and the stages before foretell it, the polynomial through all of them. */
+export const foretelling: readonly (readonly number[])[] = stageMoments.map((moment, stage) => {
+  const known = [0, ...stageMoments.slice(0, stage)];
+  return known.map((own, i) =>
+    known.reduce((product, other, j) => (i === j ? product : (product * (moment - other)) / (own - other)), 1),
+  );
+});

@@ -13,8 +13,7 @@ export function storedHeat(equations: FrameEquations, from: Float64Array, to: Fl
   const { layout, elements } = equations;
   const { lumpedCapacities, junctionEntry } = layout;
   let heat = 0;
-  for (const { branch, areas, size, entries } of elements) {
-    const { heatCapacity } = branch;
+  for (const { heatCapacity, areas, size, entries } of elements) {
     if (heatCapacity === undefined) continue;
     for (let i = 0; i < nNodes; i++) {
       const T0 = from[entries[i]!]!;

@@ -9,7 +9,7 @@
 import { type Drive, evaluateResidualInto, type FrameEquations, linearise, solveFrameInto } from "./frame-equations.ts";
 import type { ElectricSource } from "./network.ts";
 import { haveCurrentsSettled, largestTemperature } from "./newton.ts";
-import { embeddedWeights, gamma, stageCoefficients } from "./runge-kutta.table.ts";
+import { embeddedWeights, foretelling, gamma, stageCoefficients } from "./runge-kutta.table.ts";
 
 const nStages = stageCoefficients.length;
 const weights = stageCoefficients[nStages - 1]!;
@@ -18,6 +18,9 @@ const maxIterations = 8;
 const slowContraction = 0.3;
 /** Contraction below which the tangent is good for the next step as well. */
 const fastContraction = 0.05;
+/** Contraction taken for a new tangent until one is seen. */
+const freshContraction = 0.02;
+const maxRenewals = 3;
 
 /** Factors that outlive a step. */
 export interface Stepper {
@@ -30,7 +33,7 @@ export interface Stepper {
 }
 
 export function createStepper(equations: FrameEquations): Stepper {
-  return { equations, factoredRate: 0, contraction: 0, residual: new Float64Array(equations.layout.nEntries) };
+  return { equations, factoredRate: 0, contraction: freshContraction, residual: new Float64Array(equations.layout.nEntries) };
 }
 
 export interface StepResult {
@@ -88,22 +91,27 @@ function solveStage(
       return { out: sideLoss + sinkHeat + lumpedHeat + heldHeat(equations, residual), lead: leadPower };
     }
     solveFrameInto(residual, equations);
-    const size = largestTemperature(residual, layout);
+    let size = largestTemperature(residual, layout);
     if (!Number.isFinite(size)) return undefined;
-    const ratio = size / before;
-    const isSlow = iteration > 0 && size > tolerance && ratio > slowContraction;
-    if (isSlow) {
-      if (nRenewals === 3 || ratio > 2) return undefined;
+    let contraction = stepper.contraction;
+    if (before < Number.POSITIVE_INFINITY && size > tolerance) {
+      contraction = size / before;
+      stepper.contraction = Math.max(stepper.contraction, contraction);
+    }
+    if (contraction > slowContraction && size > tolerance && before < Number.POSITIVE_INFINITY) {
+      if (nRenewals === maxRenewals || contraction > 2) return undefined;
       nRenewals++;
       if (linearise(residual, equations, { x, drive }).sign === 0) return undefined;
       stepper.factoredRate = drive.storage!.rate;
-      stepper.contraction = 0;
+      stepper.contraction = freshContraction;
       solveFrameInto(residual, equations);
-    } else if (iteration > 0 && size > tolerance) stepper.contraction = Math.max(stepper.contraction, ratio);
+      size = largestTemperature(residual, layout);
+      contraction = freshContraction;
+    }
     for (let k = 0; k < x.length; k++) x[k] = x[k]! - residual[k]!;
-    const left = isSlow ? largestTemperature(residual, layout) : size * (iteration > 0 ? Math.min(1, ratio) : 1);
-    isFound = left <= tolerance && haveCurrentsSettled(x, residual, layout);
-    before = isSlow ? Number.POSITIVE_INFINITY : size;
+    // What is left after this change is smaller than it by the contraction.
+    isFound = contraction * size <= tolerance && haveCurrentsSettled(x, residual, { layout, share: contraction });
+    before = size;
   }
   return undefined;
 }
@@ -117,14 +125,48 @@ function immediateRatesInto(rates: Float64Array, stages: readonly Float64Array[]
   for (let k = first; k < rates.length; k++) rates[k] = (2 * (half[k]! - 4 * threeQuarters[k]! + 3 * end[k]!)) / dt;
 }
 
+/** First guess of a stage: temperatures by foretold rates, what follows them at once by foretold values. */
+function foretellInto(
+  x: Float64Array,
+  known: {
+    readonly stage: number;
+    readonly dt: number;
+    readonly base: Float64Array;
+    readonly begin: Float64Array;
+    readonly beginRates: Float64Array;
+    readonly stages: readonly Float64Array[];
+    readonly stageRates: readonly Float64Array[];
+  },
+): void {
+  const { stage, dt, base, begin, beginRates, stages, stageRates } = known;
+  const weight = foretelling[stage]!;
+  const nTemperatures = base.length;
+  const first = gamma * dt * weight[0]!;
+  for (let k = 0; k < nTemperatures; k++) x[k] = base[k]! + first * beginRates[k]!;
+  for (let k = nTemperatures; k < x.length; k++) x[k] = weight[0]! * begin[k]!;
+  for (let j = 0; j < stage; j++) {
+    const slope = stageRates[j]!;
+    const value = stages[j]!;
+    const factor = gamma * dt * weight[j + 1]!;
+    for (let k = 0; k < nTemperatures; k++) x[k] = x[k]! + factor * slope[k]!;
+    for (let k = nTemperatures; k < x.length; k++) x[k] = x[k]! + weight[j + 1]! * value[k]!;
+  }
+}
+
 /** One step from the consistent state `begin` (by entries); undefined when a stage does not converge. */
 export function takeStep(
   stepper: Stepper,
   begin: Float64Array,
-  options: { readonly dt: number; readonly sources: readonly ElectricSource[]; readonly tolerance: number },
+  options: {
+    readonly dt: number;
+    /** Rates of the temperatures at the beginning, by entries [K/s]. */
+    readonly beginRates: Float64Array;
+    readonly sources: readonly ElectricSource[];
+    readonly tolerance: number;
+  },
 ): StepResult | undefined {
   const { equations } = stepper;
-  const { dt, sources, tolerance } = options;
+  const { dt, beginRates, sources, tolerance } = options;
   const { network, layout } = equations;
   const { nTemperatures, junctionEntry } = layout;
   const rate = 1 / (gamma * dt);
@@ -135,7 +177,7 @@ export function takeStep(
     base.set(begin.subarray(0, nTemperatures));
     if (linearise(stepper.residual, equations, { x, drive }).sign === 0) return undefined;
     stepper.factoredRate = rate;
-    stepper.contraction = 0;
+    stepper.contraction = freshContraction;
   }
   const stageRates: Float64Array[] = [];
   const stages: Float64Array[] = [];
@@ -149,8 +191,7 @@ export function takeStep(
       const slope = stageRates[j]!;
       for (let k = 0; k < nTemperatures; k++) base[k] = base[k]! + factor * slope[k]!;
     }
-    const guess = stageRates[i - 1];
-    for (let k = 0; k < nTemperatures; k++) x[k] = base[k]! + (guess === undefined ? 0 : gamma * dt * guess[k]!);
+    foretellInto(x, { stage: i, dt, base, begin, beginRates, stages, stageRates });
     for (let j = 0; j < network.junctions.length; j++) {
       if (network.junctions[j]!.temperature !== undefined) x[junctionEntry + j] = begin[junctionEntry + j]!;
     }

@@ -59,7 +59,7 @@ export interface TransientOptions {
   readonly observers: readonly ((view: TransientView) => number)[];
   /** Error allowed in one step [K]; 1e-3 where left out. */
   readonly stepTolerance?: number;
-  /** Fewest elements of a branch; 3 where left out (fields begin steep at the ends). */
+  /** Fewest elements of the longest branch; 3 where left out (fields begin steep at the ends). */
   readonly fewestElements?: number;
 }
 
@@ -100,6 +100,14 @@ interface PhaseSystem {
   readonly stepper: Stepper;
 }
 
+interface StepRequest {
+  readonly x: Float64Array;
+  readonly dt: number;
+  readonly rates: Float64Array;
+  readonly sources: readonly ElectricSource[];
+  readonly modes: LimitModes;
+}
+
 /** First step as the change [K] in units of the tolerance that it is meant to make, and the least step as a part of the phase. */
 const firstStepChange = 100;
 const leastStepPart = 1e-12;
@@ -116,12 +124,19 @@ function deliveredEnergy(step: StepResult): number {
   return step.sourceEnergies.reduce((sum, energy) => sum + energy, 0) - step.leadEnergy;
 }
 
+/** Elements by the same length everywhere, so that the longest branch has `fewestElements`: short links need no more than one. */
 function meshFor(network: ElectroThermalNetwork, options: TransientOptions): number[] {
   const { start } = options;
+  const longest = network.branches.reduce((max, { length }) => Math.max(max, length), 0);
   const fewest = options.fewestElements ?? 3;
   const ambient = typeof start === "number" ? start : start.junctionTemperatures[0]!;
   return network.branches.map((branch, b) =>
-    Math.max(fewest, firstMeshSize(branch, ambient), typeof start === "number" ? 1 : start.fields[b]!.nElements),
+    Math.max(
+      // a little less than the whole, or rounding would give one of two equal branches an element more
+      Math.ceil((fewest * branch.length) / longest - 1e-6),
+      firstMeshSize(branch, ambient),
+      typeof start === "number" ? 1 : start.fields[b]!.nElements,
+    ),
   );
 }
 
@@ -338,7 +353,7 @@ class TransientRun {
     this.settle(x, system, { sources, modes });
     this.noteModes(wasLimited, modes);
     stepper.factoredRate = 0;
-    const rates = this.ratesAt(x, system, actingSources(sources, modes));
+    let rates = this.ratesAt(x, system, actingSources(sources, modes));
     const fastest = rates.reduce((max, rate) => Math.max(max, Math.abs(rate)), 0);
     let dt = Math.min(0.1 * duration, Math.max((firstStepChange * tolerance) / fastest, 1e-9 * duration));
     let isFirst = true;
@@ -346,14 +361,14 @@ class TransientRun {
     while (elapsed < duration) {
       const left = duration - elapsed;
       const used = dt >= left * (1 - 1e-12) ? left : Math.min(dt, 0.5 * left);
-      const step = this.tryStep(system, { x, dt: used, sources, modes });
+      const step = this.tryStep(system, { x, dt: used, rates, sources, modes });
       const size = step === undefined ? Number.NaN : this.relativeError(system, { x, step });
       if (step === undefined || !(size <= 1)) {
         dt = used * (step === undefined ? 0.25 : Math.max(0.2, 0.8 * size ** -0.25));
         if (!(dt > leastStepPart * duration)) this.giveUp(step?.error ?? Number.NaN);
         continue;
       }
-      const located = this.locateLimit(system, { x, dt: used, sources, modes, step });
+      const located = this.locateLimit(system, { x, dt: used, rates, sources, modes, step });
       if (isFirst) {
         for (let k = system.equations.layout.nTemperatures; k < rates.length; k++)
           rates[k] = (located.step.end[k]! - x[k]!) / located.dt;
@@ -371,7 +386,8 @@ class TransientRun {
         this.noteModes(before, modes);
         stepper.factoredRate = 0;
       }
-      this.record(system, { x, sources, rates: located.step.rates });
+      rates = located.step.rates;
+      this.record(system, { x, sources, rates });
       const growth = Math.min(5, Math.max(0.3, 0.8 * Math.max(size, 1e-12) ** -0.25));
       // A step that is kept keeps its factors too.
       if (growth < 0.95 || growth > 1.25) dt = used * growth;
@@ -391,12 +407,14 @@ class TransientRun {
     return turnover > 0 ? Math.max(size, defect / (energyTolerance * turnover)) : size;
   }
 
-  private tryStep(
-    { stepper }: PhaseSystem,
-    options: { x: Float64Array; dt: number; sources: readonly ElectricSource[]; modes: LimitModes },
-  ): StepResult | undefined {
-    const { x, dt, sources, modes } = options;
-    return takeStep(stepper, x, { dt, sources: actingSources(sources, modes), tolerance: newtonTolerance * this.tolerance });
+  private tryStep({ stepper }: PhaseSystem, options: StepRequest): StepResult | undefined {
+    const { x, dt, rates, sources, modes } = options;
+    return takeStep(stepper, x, {
+      dt,
+      beginRates: rates,
+      sources: actingSources(sources, modes),
+      tolerance: newtonTolerance * this.tolerance,
+    });
   }
 
   private worstOverstep(
@@ -414,7 +432,7 @@ class TransientRun {
   /** Shortens a step that oversteps a limit to the moment it is met, by regula falsi with the Illinois halving on its length. */
   private locateLimit(
     system: PhaseSystem,
-    options: { x: Float64Array; dt: number; sources: readonly ElectricSource[]; modes: LimitModes; step: StepResult },
+    options: StepRequest & { readonly step: StepResult },
   ): { readonly step: StepResult; readonly dt: number } {
     const { x, dt } = options;
     let high = dt;
