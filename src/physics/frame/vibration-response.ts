@@ -154,11 +154,9 @@ export function stiffnessOfPoint(system: SmallMotionSystem, point: SmallMotionPo
 /** Change of the loads on both ends of a beam that the small motion makes, on top of those of the shape. */
 export function endLoadsOf(response: SmallResponse, beam: number): readonly [from: BeamEndLoads, to: BeamEndLoads] {
   const { system } = response;
-  const { unknowns, network } = system;
-  const last = network.beams[beam]!.widths.length - 1;
-  const map = unknowns.maps[beam];
-  if (map === undefined)
-    throw new RangeError(`Cannot find the loads of a beam: wanted one of ${network.beams.length}, found ${beam}`);
+  const { network } = system;
+  const last = (network.beams[beam]?.widths.length ?? 0) - 1;
+  if (last < 0) throw new RangeError(`Cannot find the loads of a beam: wanted one of ${network.beams.length}, found ${beam}`);
   return [endLoads(response, { beam, element: 0, end: 0 }), endLoads(response, { beam, element: last, end: 1 })];
 }
 
