@@ -1,5 +1,6 @@
 export type {
   CrossSection,
+  CrossSectionCouplings,
   LadderTerm,
   LineSection,
   ShapeFactorOptions,
@@ -10,6 +11,7 @@ export type {
   SpreadingSource,
 } from "./conduction/index.ts";
 export {
+  crossSectionCouplings,
   crossSectionShapeFactors,
   ladderResponse,
   meijsFokkemaShapeFactor,
@@ -22,6 +24,39 @@ export {
   spreadingStep,
   thinFilmShapeFactor,
 } from "./conduction/index.ts";
+export type {
+  CircularFilm,
+  CylinderDrag,
+  FilmForce,
+  FilmVibration,
+  NoisyMode,
+  PlateOpenings,
+  RectangularFilm,
+  ShearedGas,
+} from "./damping/index.ts";
+export {
+  accelerationNoise,
+  capacitorNoise,
+  circularFilmDamping,
+  compressibleSqueezeFilm,
+  cylinderDrag,
+  effectiveFilmViscosity,
+  filmViscosityFactor,
+  forceNoise,
+  freeFaceDamping,
+  knudsenNumber,
+  leakyFilmDamping,
+  lengthenedFilm,
+  openingResistance,
+  penetrationDepth,
+  resistorNoise,
+  slidingFilmDamping,
+  slidingSlipFactor,
+  slipViscosityFactor,
+  squeezeFilmDamping,
+  squeezeNumber,
+  thermalDisplacement,
+} from "./damping/index.ts";
 export type { EnergyBalance } from "./electro-thermal/energy-balance.ts";
 export type { BranchField, Extreme } from "./electro-thermal/field.ts";
 export {
@@ -40,6 +75,7 @@ export type {
   ElectricSource,
   ElectroThermalBranch,
   ElectroThermalNetwork,
+  FosterElement,
   HeatSink,
   ThermalJunction,
   VoltageSource,
@@ -55,6 +91,43 @@ export { createElectroThermalModel } from "./electro-thermal/steady.ts";
 export type { TransientHistory, TransientOptions, TransientPhase, TransientView } from "./electro-thermal/transient.ts";
 export { simulateTransient, timeToReach } from "./electro-thermal/transient.ts";
 export type {
+  BeamForces,
+  BlockedForce,
+  ContactStop,
+  ForceTravelLine,
+  FrameBeam,
+  FrameEquilibrium,
+  FrameForce,
+  FrameJunction,
+  FrameLoad,
+  FrameModel,
+  FrameNetwork,
+  FrameShape,
+  FrameState,
+  HeldMotion,
+  Motion,
+  NoEquilibrium,
+  OutOfPlaneMotion,
+  PointMotion,
+  RigidBodyMass,
+} from "./frame/index.ts";
+export {
+  createFrameModel,
+  estimateNeighbour,
+  findBeamForces,
+  findBlockedForce,
+  findForceTravel,
+  flexibilityAt,
+  motionAt,
+  shapeOf,
+  stiffnessAt,
+} from "./frame/index.ts";
+export { createOutOfPlaneModel } from "./frame/out-of-plane.ts";
+export type { Mode, ModeSet } from "./frame/vibration.ts";
+export { findModes, matchModes } from "./frame/vibration.ts";
+export type { AccelerationResponse, SmallMotionPoint } from "./frame/vibration-response.ts";
+export { respondToAcceleration } from "./frame/vibration-response.ts";
+export type {
   ApertureLight,
   ConeLight,
   CurveOptions,
@@ -66,13 +139,3 @@ export type {
   SlitGrids,
 } from "./light/index.ts";
 export { apertureLight, lightAgainstOffset, lightOfShutter, lightThroughSlitGrids } from "./light/index.ts";
-export type {
-  FrameJoint,
-  FrameLoading,
-  FrameMember,
-  FrameState,
-  JointMotion,
-  MemberForces,
-  PlanarFrame,
-} from "./planar-frame/index.ts";
-export { PlanarFrameModel } from "./planar-frame/index.ts";
