@@ -12,6 +12,11 @@ describe("aperture", () => {
     expect(light.transmitted).toBeCloseTo(0.24, 12);
   });
 
+  it("does not lose a slit to rounding", () => {
+    // In doubles 0.3 / 0.1 is below 3.
+    expect(apertureLight(0.3, { pitch: 1e-4, across: 3e-4, along: 1e-3, ribs: [] }).nSlits).toBe(3);
+  });
+
   it("leaves dark what is left over beside the last whole slit", () => {
     const light = apertureLight(0.3, { pitch: 20 * u, across: 95 * u, along: 1000 * u, ribs: [] });
     expect(light.nSlits).toBe(4);

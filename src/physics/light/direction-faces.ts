@@ -6,7 +6,7 @@
  * mixture with the share c² of that face's own s, where c is the cosine between the two normals of incidence planes:
  * c² = (y z)² / ((1 - y²)(1 - z²)) with y, z direction cosines. Light that a level face turns from one state into the other keeps its
  * name: an error of a quarter of the squared difference of the amplitudes, below 1e-4 within 10 degrees of the z axis for silicon.
- * Derived here from the definitions, no source. Main test: light-through-slit-grids.test.ts.
+ * Derived here from the definitions, no source. Main test: direction-faces.test.ts.
  */
 import { fresnelReflectance, type RefractiveIndex, type SlabShares, slabShares } from "./fresnel.ts";
 
