@@ -1,6 +1,6 @@
 /** What junctions add to the matrices of small motion: springs, rigid bodies, forces that turn with a body. */
 import { addToSkyline, type SkylineMatrix } from "#numerics";
-import type { FrameNetwork, FrameShape, RigidBodyMass } from "./network.ts";
+import type { ContactStop, FrameNetwork, FrameShape, RigidBodyMass } from "./network.ts";
 import { motionsOfFamily, offsetInShape, type Unknowns } from "./vibration-unknowns.ts";
 
 export interface JunctionAssembly {
@@ -9,6 +9,14 @@ export interface JunctionAssembly {
   readonly mass: SkylineMatrix;
   /** Per direction of the family, [nUnknowns] kg. */
   readonly inertia: readonly Float64Array[];
+  /** Factor on the forces of the shape. */
+  readonly forceFactor: number;
+}
+
+/** A closed stop as a spring. */
+export interface ContactSpring extends Pick<ContactStop, "junction" | "offset" | "direction"> {
+  /** Of the contact, along its direction, [N/m]. */
+  readonly stiffness: number;
 }
 
 /**
@@ -20,7 +28,8 @@ export function addTurningForce(
   about: { readonly junction: number; readonly force: readonly [number, number]; readonly at: readonly [number, number] },
 ): void {
   const { unknowns, stiffness } = assembly;
-  const [fx, fy] = about.force;
+  const fx = assembly.forceFactor * about.force[0];
+  const fy = assembly.forceFactor * about.force[1];
   const [ox, oy] = about.at;
   const along = fx * ox + fy * oy;
   const first = 3 * about.junction;
@@ -34,6 +43,22 @@ export function addTurningForce(
   if (rx >= 0) addToSkyline(stiffness, { row: rx, column: rx }, along - fx * ox);
   if (ry >= 0) addToSkyline(stiffness, { row: ry, column: ry }, along - fy * oy);
   if (rx >= 0 && ry >= 0) addToSkyline(stiffness, { row: rx, column: ry }, -0.5 * (fx * oy + fy * ox));
+}
+
+/** Stiffness against the motion d.u + (o x d) turn of the point of a body that touches. */
+export function addContact(shape: FrameShape, assembly: JunctionAssembly, contact: ContactSpring): void {
+  const { unknowns, stiffness } = assembly;
+  if (unknowns.family !== "in plane") return;
+  const [dx, dy] = contact.direction;
+  const [ox, oy] = offsetInShape(shape, contact);
+  const row = [dx, dy, ox * dy - oy * dx];
+  for (let i = 0; i < 3; i++) {
+    for (let j = 0; j <= i; j++) {
+      const a = unknowns.ofJunction[3 * contact.junction + i]!;
+      const b = unknowns.ofJunction[3 * contact.junction + j]!;
+      if (a >= 0 && b >= 0) addToSkyline(stiffness, { row: a, column: b }, contact.stiffness * row[i]! * row[j]!);
+    }
+  }
 }
 
 /** Springs to ground and rigid bodies. */

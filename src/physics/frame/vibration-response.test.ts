@@ -75,6 +75,24 @@ describe("small static motion", () => {
     expect(stiffnessOfPoint(guided, { junction: 1, motion: "turn" })).toBe(Number.POSITIVE_INFINITY);
   });
 
+  it("meets the spring of a closed stop at the point that touches", () => {
+    // Force and spring on one point and along one line add their stiffness, whatever else the frame does.
+    const network = cantilever(3);
+    const offset = [12e-6, -7e-6] as const;
+    const slanted = [0.6, 0.8] as const;
+    const contact = { junction: 1, offset, direction: slanted, stiffness: 50 };
+    const force = [
+      { junction: 1, offset, motion: "x", value: slanted[0] },
+      { junction: 1, offset, motion: "y", value: slanted[1] },
+    ] as const;
+    const stiffness = (contacts: readonly (typeof contact)[]): number => {
+      const system = createSmallMotionSystem(network, restShape(network), { family: "in plane", contacts });
+      const response = solveSmallMotion(system, { forces: force });
+      return 1 / force.reduce((sum, part) => sum + part.value * motionOfPoint(response, part), 0);
+    };
+    expect(Math.abs((stiffness([contact]) - stiffness([])) / 50 - 1)).toBeLessThan(1e-10);
+  });
+
   it("lets a hinge pass no moment", () => {
     // Two cantilevers meet in a hinge: both bend alone, 2 x 3 EI/L^3.
     const common = { width, thickness, nElements: 3 };

@@ -12,7 +12,7 @@ import { elementMassInto } from "./mass-element.ts";
 import type { FrameForce, FrameNetwork, FrameShape } from "./network.ts";
 import { liftedStiffnessInto } from "./out-of-plane-element.ts";
 import { type RectangleTorsion, rectangleTorsion } from "./torsion-rectangle.ts";
-import { addJunctions, addTurningForce, type JunctionAssembly } from "./vibration-junctions.ts";
+import { addContact, addJunctions, addTurningForce, type ContactSpring, type JunctionAssembly } from "./vibration-junctions.ts";
 import { scatter, scatterInertia } from "./vibration-scatter.ts";
 import { requireSupport } from "./vibration-support.ts";
 import {
@@ -33,6 +33,10 @@ export interface SmallMotionOptions {
   readonly forces?: readonly FrameForce[];
   /** Acceleration of the surroundings under which the shape is in balance, [m/s^2]: acts as a force -a on every mass. */
   readonly acceleration?: readonly [x: number, y: number];
+  /** Stops that stay closed: springs of the contact in the plane; without friction, so that nothing is held out of it. */
+  readonly contacts?: readonly ContactSpring[];
+  /** Factor on the forces in the shape where they act out of the plane; left out = 1. For buckling out of the plane. */
+  readonly stressFactor?: number;
 }
 
 /** What the answers need of one element: [m], [N], [N m]. */
@@ -79,15 +83,18 @@ export function createSmallMotionSystem(
   shape: FrameShape,
   options: SmallMotionOptions & { readonly family: MotionFamily },
 ): SmallMotionSystem {
-  const { family, alsoHeld = [], ignoreRotaryInertia = false, forces = [], acceleration = [0, 0] } = options;
+  const { family, alsoHeld = [], ignoreRotaryInertia = false, forces = [], contacts = [] } = options;
+  const { acceleration = [0, 0], stressFactor = 1 } = options;
   checkShape(network, shape);
   const unknowns = numberUnknowns(network, shape, { family, alsoHeld });
   const inertia = Array.from({ length: family === "in plane" ? 2 : 1 }, () => new Float64Array(unknowns.nUnknowns));
   const stiffness = createMatrix(unknowns);
   const mass = createMatrix(unknowns);
-  const assembly = { network, shape, unknowns, stiffness, mass, inertia, withRotaryInertia: !ignoreRotaryInertia };
+  const forceFactor = family === "in plane" ? 1 : stressFactor;
+  const assembly = { network, shape, unknowns, stiffness, mass, inertia, withRotaryInertia: !ignoreRotaryInertia, forceFactor };
   const elements = network.beams.map((_, b) => addBeam(assembly, b));
   addJunctions(network, shape, assembly);
+  for (const contact of contacts) addContact(shape, assembly, contact);
   for (const { junction, motion, value, offset } of forces) {
     if (offset === undefined || motion === "turn") continue;
     addTurningForce(assembly, {
@@ -119,7 +126,7 @@ function checkShape(network: FrameNetwork, shape: FrameShape): void {
 const result = new Float64Array(elementSize);
 
 function addBeam(assembly: Assembly, b: number): ElementFrame[] {
-  const { network, shape, unknowns, withRotaryInertia } = assembly;
+  const { network, shape, unknowns, withRotaryInertia, forceFactor } = assembly;
   const beam = network.beams[b]!;
   const { nodes, widths, thickness, shearModulus, density = 0 } = beam;
   const motions = shape.beamMotions[b]!;
@@ -156,9 +163,9 @@ function addBeam(assembly: Assembly, b: number): ElementFrame[] {
         shear: shearOver / restLength ** 2,
         torsion: (shearModulus ?? youngsModulus / modulusRatio) * torsion.torsionConstant,
         polarRadiusSquared: (width * width + thickness * thickness) / 12,
-        axialForce: result[resultantAt]!,
-        startMoment: result[resultantAt + 1]!,
-        endMoment: result[resultantAt + 2]!,
+        axialForce: forceFactor * result[resultantAt]!,
+        startMoment: forceFactor * result[resultantAt + 1]!,
+        endMoment: forceFactor * result[resultantAt + 2]!,
       });
     }
     if (density > 0) {

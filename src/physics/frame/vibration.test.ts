@@ -348,6 +348,21 @@ describe("rigid bodies", () => {
     }
   });
 
+  it("take their inertia with them when they turn", () => {
+    // A long body on springs that are alike in every direction: its modes do not know where it points.
+    const body = { mass: 1e-9, centre: [20e-6, 5e-6] as const, aboutX: 1e-19, aboutY: 9e-19, aboutZ: 1e-18 };
+    const springs = { x: 2, y: 2, turn: 1e-9, z: 3, "turn x": 2e-9, "turn y": 2e-9 };
+    const network = { junctions: [junctionAt(0, 0, { body, springs })], beams: [] };
+    const rest = restShape(network);
+    const straight = findModes(network, rest, { count: 6 }).modes;
+    for (const turn of [0.6, 2.5]) {
+      const { modes } = findModes(network, { ...rest, motions: Float64Array.of(3e-6, -2e-6, turn) }, { count: 6 });
+      modes.forEach((mode, i) => {
+        expect(Math.abs(mode.eigenvalue / straight[i]!.eigenvalue - 1)).toBeLessThan(1e-11);
+      });
+    }
+  });
+
   it("keep their modes apart by shape when the ranks change", () => {
     const onSprings = (x: number, y: number): FrameNetwork => ({
       junctions: [
