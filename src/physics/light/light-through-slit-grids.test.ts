@@ -303,10 +303,10 @@ describe("the modes", () => {
       };
       return (at(step) - at(-step)) / (2 * step);
     };
-    // The fast mode's error, 1e-6 of the open light, over twice the step of about 1e-3.
+    // The points move with the kinks, so the fast mode's error is smooth: its slope is off by as little as the light itself, 1e-4.
     for (const offset of [1.3 * u, 8.4 * u])
       for (const name of ["fixedSlit", "bladeSlit", "gap", "thickness", "offset", "metalReflectance"] as const)
-        expect(slope(name, "fast", offset) / slope(name, "fine", offset)).toBeCloseTo(1, 2);
+        expect(slope(name, "fast", offset) / slope(name, "fine", offset)).toBeCloseTo(1, 3);
   });
 
   it("agree in wide cones too, the fast one to 1e-3 of the open light", () => {
