@@ -5,7 +5,7 @@ import { solveTridiagonalInto } from "./eigen-tridiagonal.ts";
 
 describe("eigenpairs of a dense symmetric matrix", () => {
   it("finds those of the Rosser matrix", () => {
-    // Rosser, Lanczos, Hestenes & Karush 1951 (from memory): three values close together, one double, one zero. The brief asks 1e-9.
+    // Rosser, Lanczos, Hestenes & Karush 1951 (from memory): three values close together, one double, one zero.
     const rows = [
       [611, 196, -192, 407, -8, -52, -49, 29],
       [196, 899, 113, -192, -71, -43, -8, -44],

@@ -25,7 +25,7 @@ describe("torsion of a rectangle", () => {
         [2e-6, 2e-6 * ratio],
       ] as const) {
         const { torsionConstant, torsionModulus } = rectangleTorsion(width, thickness);
-        // Nine digits are quoted, so half of the last is up to 4e-9 of the smallest; the check asks for 1e-6.
+        // Nine digits are quoted, so half of the last is up to 4e-9 of the smallest.
         expect(Math.abs(torsionConstant / (beta * ratio * 16e-24) - 1)).toBeLessThan(4e-9);
         expect(Math.abs(torsionModulus / (c1 * ratio * 8e-18) - 1)).toBeLessThan(4e-9);
       }
