@@ -33,13 +33,14 @@ export type FollowOutcome =
 export const largestTurn = 0.15;
 const maxPasses = 5000;
 const maxCorrections = 12;
-const smallestStep = 1e-7;
+/** Smallest step in the load factor, as a part of it (of 1e-5 below that). */
+const smallestPart = 1e-7;
 /** Corrections below this part of the largest move let the load factor rise again: the drift is corrected with the next pass. */
 const driftAllowed = 0.1;
 /** With stops in the way, whether one closes is asked of a state this close to balance. */
 const driftAtStops = 1e-7;
-/** Step in the load factor below which a loss of stability belongs to the path. */
-const branchResolution = 2e-5;
+/** Step in the load factor, as a part of it, below which a loss of stability belongs to the path. */
+const branchPart = 2e-5;
 /** Change of the motions below which a state is reached, against the largest motion. */
 const tolerance = 1e-12;
 
@@ -92,11 +93,18 @@ export function createFollowBuffers(system: FrameSystem): FollowBuffers {
   };
 }
 
+export interface SettleOptions extends FollowOptions {
+  /** Negative eigenvalues that are let pass where unstable states are allowed. */
+  readonly nNegative: number;
+  /** What held motions still have to move, [3 nJunctions]; undefined where they stand right. */
+  readonly heldLeft: Float64Array | undefined;
+}
+
 /** Newton at the full load from the present motions. Gives up (undefined) where that is not plainly the neighbouring state. */
 export function settle(
   system: FrameSystem,
   buffers: FollowBuffers,
-  options: FollowOptions & { readonly nNegative: number },
+  options: SettleOptions,
 ): { nNegative: number; passes: number } | undefined {
   const { corrector } = buffers;
   const { stopsAt } = system.topology;
@@ -110,7 +118,7 @@ export function settle(
     // an unstable iterate may lead to the other side of a bend
     if (nNegative < 0 || nNegative > (options.allowUnstable ? options.nNegative : 0)) return undefined;
     system.residualInto(corrector);
-    if (passes === 1) system.imposeHeldBy(corrector, system.path.heldChange);
+    if (passes === 1 && options.heldLeft !== undefined) system.imposeHeldBy(corrector, options.heldLeft);
     else system.imposeNothing();
     system.solveInto(corrector);
     const size = sizeOf(corrector, scale);
@@ -163,6 +171,7 @@ export function followPath(system: FrameSystem, buffers: FollowBuffers, options:
   };
   system.isRedundant.fill(0);
   for (let pass = 1; pass <= maxPasses; pass++) {
+    const smallestStep = smallestPart * Math.max(loadFactor, 1e-5);
     system.evaluate(loadFactor);
     const nNegative = system.factor();
     let size = Number.NaN;
@@ -186,7 +195,7 @@ export function followPath(system: FrameSystem, buffers: FollowBuffers, options:
     if (walked > 0) {
       if (nNegative > keptNegative) hasStrayed = true;
       const isBackStable = hasStrayed && nNegative <= keptNegative && size <= drift;
-      if ((hasStrayed && walked > branchResolution) || (isBackStable && walked > 2 * smallestStep)) {
+      if ((hasStrayed && walked > branchPart * loadFactor) || (isBackStable && walked > 2 * smallestStep)) {
         longestStep = 0.5 * walked;
         goBack();
         continue;

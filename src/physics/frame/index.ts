@@ -2,6 +2,8 @@ export type { BeamForces, PointMotion } from "./answers.ts";
 export { findBeamForces, flexibilityAt, motionAt, shapeOf, stiffnessAt } from "./answers.ts";
 export type { BlockedForce, ForceTravelLine, ForceTravelPoint } from "./blocked-force.ts";
 export { findBlockedForce, findForceTravel } from "./blocked-force.ts";
+export type { DiscretisationError } from "./discretisation.ts";
+export { estimateDiscretisation, recommendElements } from "./discretisation.ts";
 export type { FrameSolveOptions } from "./model.ts";
 export { createFrameModel, estimateNeighbour, FrameModel } from "./model.ts";
 export type {
@@ -19,3 +21,5 @@ export type {
   RigidBodyMass,
 } from "./network.ts";
 export type { FrameEquilibrium, FrameState, NoEquilibrium, StopState } from "./state.ts";
+export type { PathPoint, SpecialPoint, TracedPath, TraceOptions } from "./trace.ts";
+export { findAllStates, tracePath } from "./trace.ts";

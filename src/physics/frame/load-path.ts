@@ -10,8 +10,9 @@ export interface ResolvedLoad {
   readonly moduli: Float64Array;
   /** [nJunctions] */
   readonly bodyStrains: Float64Array;
-  /** With the force of the acceleration on the rigid bodies. */
   readonly forces: readonly FrameForce[];
+  /** Force of the acceleration on the rigid bodies. */
+  readonly bodyForces: readonly FrameForce[];
   readonly held: readonly HeldMotion[];
   /** [m/s^2] */
   readonly acceleration: readonly [x: number, y: number];
@@ -56,13 +57,14 @@ export function resolveLoad(load: FrameLoad, options: { topology: FrameTopology;
   if (bodyStrains.length !== topology.nJunctions) {
     throw new RangeError(`Cannot use the body strains: wanted ${topology.nJunctions} numbers, found ${bodyStrains.length}`);
   }
-  const forces = [...(load.forces ?? [])];
+  const forces = load.forces ?? [];
+  const bodyForces: FrameForce[] = [];
   const acceleration = load.acceleration ?? [0, 0];
   if (acceleration[0] !== 0 || acceleration[1] !== 0) {
     junctions.forEach(({ body }, junction) => {
       if (body === undefined) return;
-      forces.push({ junction, motion: "x", value: -body.mass * acceleration[0], offset: body.centre });
-      forces.push({ junction, motion: "y", value: -body.mass * acceleration[1], offset: body.centre });
+      bodyForces.push({ junction, motion: "x", value: -body.mass * acceleration[0], offset: body.centre });
+      bodyForces.push({ junction, motion: "y", value: -body.mass * acceleration[1], offset: body.centre });
     });
   }
   for (const { junction, value } of [...forces, ...(load.held ?? [])]) {
@@ -71,7 +73,7 @@ export function resolveLoad(load: FrameLoad, options: { topology: FrameTopology;
     }
     if (!Number.isFinite(value)) throw new RangeError(`Cannot load the frame: wanted a finite number, found ${value}`);
   }
-  return { strains, moduli, bodyStrains, forces, held: load.held ?? [], acceleration };
+  return { strains, moduli, bodyStrains, forces, bodyForces, held: load.held ?? [], acceleration };
 }
 
 function spread(out: Float64Array, value: number | Float64Array, options: { at: number; n: number; what: string }): void {
@@ -109,8 +111,12 @@ export function layPath(to: ResolvedLoad, options: { topology: FrameTopology; st
     const [x, y] = force.offset ?? [0, 0];
     forces.push({ junction: force.junction, motion: motionIndex[force.motion], x, y, ...values });
   };
-  for (const force of from?.forces ?? []) push(force, { start: force.value, change: -force.value });
-  for (const force of to.forces) push(force, { start: 0, change: force.value });
+  if (from !== undefined) {
+    for (const list of [from.forces, from.bodyForces]) {
+      for (const force of list) push(force, { start: force.value, change: -force.value });
+    }
+  }
+  for (const list of [to.forces, to.bodyForces]) for (const force of list) push(force, { start: 0, change: force.value });
   for (const { junction, motion, value } of to.held) {
     const i = 3 * junction + motionIndex[motion];
     heldChange[i] = value - (start?.motions[i] ?? 0);

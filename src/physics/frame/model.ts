@@ -70,7 +70,7 @@ export class FrameModel {
       const near = { load: start.load, motions: start.allMotions, reactions: start.reactions };
       const path = layPath(to, { topology: this.topology, start: near });
       this.begin(path, { held: to.held, start });
-      const settled = settle(system, buffers, { ...follow, nNegative: start.nNegative });
+      const settled = settle(system, buffers, { ...follow, nNegative: start.nNegative, heldLeft: path.heldChange });
       if (settled !== undefined) return this.report(to, { ...settled, firstUnstableFactor: undefined });
       if (start.nNegative === 0 || follow.allowUnstable) {
         this.begin(path, { held: to.held, start });
@@ -121,30 +121,14 @@ export class FrameModel {
     system.use(model.numbers, rows, path);
     system.evaluate(1);
     system.residualInto(change);
-    const arms = system.turned.slice();
-    // the factors are those of the state; so must be the elements and offsets that they are used with
+    // the neighbour's offsets carry its end forces; all else is done with the state's elements and offsets, as its factors are
+    system.gatherEnds(change);
     this.place(state, this.restPath(state));
-    this.carryOver(change, arms);
     system.imposeHeldBy(change, path.heldChange);
     system.solveInto(change);
     system.imposeNothing();
     this.shared.stands = { state, model: this, isFactored: true };
     return change;
-  }
-
-  /** End forces are carried to the junctions by the offsets of the state: adds what the offsets `arms` of the neighbour carry more. */
-  private carryOver(x: Float64Array, arms: Float64Array): void {
-    const { topology } = this;
-    const { turned } = this.shared.system;
-    for (let b = 0; b < topology.nBeams; b++) {
-      for (let end = 0; end < 2; end++) {
-        const j = 3 * (end === 0 ? topology.from[b]! : topology.to[b]!);
-        const node = end === 0 ? topology.nodesAt[b]! : topology.nodesAt[b + 1]! - 3;
-        const ox = arms[4 * b + 2 * end]! - turned[4 * b + 2 * end]!;
-        const oy = arms[4 * b + 2 * end + 1]! - turned[4 * b + 2 * end + 1]!;
-        x[j + 2] = x[j + 2]! + ox * x[node + 1]! - oy * x[node]!;
-      }
-    }
   }
 
   /** The system, evaluated at a state of this model, and factored where asked. */
@@ -227,23 +211,10 @@ export class FrameModel {
     const { topology } = this;
     const x = new Float64Array(topology.nMotions);
     system.residualInto(x);
+    system.gatherEnds(x);
     const reactions = new Float64Array(3 * topology.nJunctions);
     const { rowOfMotion } = system.rows;
-    for (let i = 0; i < reactions.length; i++) if (rowOfMotion[i] === -1) reactions[i] = -x[i]!;
-    for (let b = 0; b < topology.nBeams; b++) {
-      for (let end = 0; end < 2; end++) {
-        const j = 3 * (end === 0 ? topology.from[b]! : topology.to[b]!);
-        const node = end === 0 ? topology.nodesAt[b]! : topology.nodesAt[b + 1]! - 3;
-        const fx = x[node]!;
-        const fy = x[node + 1]!;
-        const isHinged = topology.hinged[2 * b + end] === 1;
-        const moment =
-          (isHinged ? 0 : x[node + 2]!) - system.turned[4 * b + 2 * end + 1]! * fx + system.turned[4 * b + 2 * end]! * fy;
-        if (rowOfMotion[j] === -1) reactions[j] = reactions[j]! - fx;
-        if (rowOfMotion[j + 1] === -1) reactions[j + 1] = reactions[j + 1]! - fy;
-        if (rowOfMotion[j + 2] === -1) reactions[j + 2] = reactions[j + 2]! - moment;
-      }
-    }
+    for (let i = 0; i < reactions.length; i++) if (rowOfMotion[i] === -1) reactions[i] = 0 - x[i]!;
     return reactions;
   }
 

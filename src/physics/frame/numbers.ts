@@ -29,6 +29,9 @@ export interface FrameNumbers {
 /** Shear correction factor of the rectangle: Timoshenko's classical 5/6 (Reissner's value for a rectangle; common practice, no source). */
 const shearFactor = 5 / 6;
 
+/** Part of a junction's coordinates within which a beam's end counts as lying at the junction. */
+const rounding = 1e-13;
+
 export function createNumbers(network: FrameNetwork, topology: FrameTopology): FrameNumbers {
   const { junctions, beams } = network;
   const inputs: ElementInput[] = [];
@@ -39,10 +42,17 @@ export function createNumbers(network: FrameNetwork, topology: FrameTopology): F
   beams.forEach((beam, b) => {
     const { nodes, widths, thickness } = beam;
     const n = widths.length;
-    offsets[4 * b] = nodes[0]! - junctions[beam.from]!.x;
-    offsets[4 * b + 1] = nodes[1]! - junctions[beam.from]!.y;
-    offsets[4 * b + 2] = nodes[2 * n]! - junctions[beam.to]!.x;
-    offsets[4 * b + 3] = nodes[2 * n + 1]! - junctions[beam.to]!.y;
+    for (const [end, node, junction] of [
+      [0, 0, junctions[beam.from]!],
+      [2, n, junctions[beam.to]!],
+    ] as const) {
+      const x = nodes[2 * node]! - junction.x;
+      const y = nodes[2 * node + 1]! - junction.y;
+      // the rounding of a place is no lever
+      const isAtJunction = Math.abs(x) + Math.abs(y) <= rounding * (Math.abs(junction.x) + Math.abs(junction.y));
+      offsets[4 * b + end] = isAtJunction ? 0 : x;
+      offsets[4 * b + end + 1] = isAtJunction ? 0 : y;
+    }
     for (let e = 0; e < n; e++) {
       const dx = nodes[2 * e + 2]! - nodes[2 * e]!;
       const dy = nodes[2 * e + 3]! - nodes[2 * e + 1]!;

@@ -30,6 +30,9 @@ export class FrameSystem {
   readonly elements: Float64Array;
   /** [nBeams × 4] offset of the start and end from the junction as it stands now, turned and lengthened. */
   readonly turned: Float64Array;
+  /** Force of the acceleration on the beam nodes, flat; 0 where there is none. */
+  private readonly massForces: Float64Array;
+  private isPushed = false;
   /** Motions that a held change and growing bodies impose at factor change 1. */
   private readonly imposed: Float64Array;
   private readonly places: readonly ChainPlace[];
@@ -54,6 +57,7 @@ export class FrameSystem {
     this.topology = topology;
     this.motions = new Float64Array(nMotions);
     this.imposed = new Float64Array(nMotions);
+    this.massForces = new Float64Array(nMotions);
     this.isClosed = new Uint8Array(nStops);
     this.isRedundant = new Uint8Array(nStops);
     this.elements = new Float64Array(nElements * elementSize);
@@ -107,6 +111,7 @@ export class FrameSystem {
       input.youngsModulus = path.modulusStart[e]! + loadFactor * path.modulusChange[e]!;
       evaluateElementInto(elements, e * elementSize, input);
     }
+    this.pushMasses();
     const { stops = [] } = numbers.network;
     for (let s = 0; s < topology.nStops; s++) {
       const { junction, offset, direction } = stops[s]!;
@@ -118,6 +123,21 @@ export class FrameSystem {
       this.gradients[3 * s + 2] = direction[1] * ox - direction[0] * oy;
       if (this.isClosed[s] === 0) motions[topology.stopsAt + s] = 0;
     }
+  }
+
+  /** Force of the acceleration on the beams' masses and its stiffness, which goes to the elements. */
+  private pushMasses(): void {
+    const { numbers, path, massForces, elements } = this;
+    const bx = -path.accelerationStart[0] - this.factorNow * path.accelerationChange[0];
+    const by = -path.accelerationStart[1] - this.factorNow * path.accelerationChange[1];
+    if (this.isPushed) massForces.fill(0);
+    this.isPushed = bx !== 0 || by !== 0;
+    if (!this.isPushed) return;
+    numbers.inputs.forEach((input, e) => {
+      const mass = numbers.elementMasses[e]!;
+      addBodyForceInto(massForces, input, { mass, bx, by });
+      addBodyStiffnessInto(elements, e * elementSize, { input, mass, bx, by });
+    });
   }
 
   /** A point of a body relative to its junction, turned and lengthened as it stands now. */
@@ -171,18 +191,14 @@ export class FrameSystem {
   /** Fills x with the unbalanced force on every motion, and for closed stops with the way still to close. Call after evaluate. */
   residualInto(x: Float64Array): void {
     const { topology, motions, elements, numbers, path } = this;
-    const { inputs, springs, elementMasses } = numbers;
+    const { inputs, springs } = numbers;
     x.fill(0);
     for (let e = 0; e < inputs.length; e++) {
       const f = e * elementSize + forceAt;
       const i = inputs[e]!.start;
       for (let k = 0; k < 6; k++) x[i + k] = x[i + k]! - elements[f + k]!;
     }
-    const bx = -path.accelerationStart[0] - this.factorNow * path.accelerationChange[0];
-    const by = -path.accelerationStart[1] - this.factorNow * path.accelerationChange[1];
-    if (bx !== 0 || by !== 0) {
-      for (let e = 0; e < inputs.length; e++) addBodyForceInto(x, inputs[e]!, { mass: elementMasses[e]!, bx, by });
-    }
+    if (this.isPushed) for (let i = 3 * topology.nJunctions; i < topology.stopsAt; i++) x[i] = x[i]! + this.massForces[i]!;
     for (let i = 0; i < springs.length; i++) if (springs[i] !== 0) x[i] = x[i]! - springs[i]! * motions[i]!;
     for (const force of path.forces) this.addForce(x, force, force.start + this.factorNow * force.change);
     for (let s = 0; s < topology.nStops; s++) {
@@ -191,6 +207,27 @@ export class FrameSystem {
       const push = motions[topology.stopsAt + s]!;
       for (let k = 0; k < 3; k++) x[j + k] = x[j + k]! - push * this.gradients[3 * s + k]!;
       x[topology.stopsAt + s] = this.gapOf(s);
+    }
+  }
+
+  /** Carries the forces on the beam ends in x to their junctions, as these stand now; hinges keep their moment. */
+  gatherEnds(x: Float64Array): void {
+    const { topology, turned } = this;
+    for (let b = 0; b < topology.nBeams; b++) {
+      for (let end = 0; end < 2; end++) {
+        const j = 3 * (end === 0 ? topology.from[b]! : topology.to[b]!);
+        const node = end === 0 ? topology.nodesAt[b]! : topology.nodesAt[b + 1]! - 3;
+        const rx = x[node]!;
+        const ry = x[node + 1]!;
+        x[j] = x[j]! + rx;
+        x[j + 1] = x[j + 1]! + ry;
+        x[j + 2] = x[j + 2]! - turned[4 * b + 2 * end + 1]! * rx + turned[4 * b + 2 * end]! * ry;
+        x[node] = 0;
+        x[node + 1] = 0;
+        if (topology.hinged[2 * b + end] === 1) continue;
+        x[j + 2] = x[j + 2]! + x[node + 2]!;
+        x[node + 2] = 0;
+      }
     }
   }
 
@@ -270,7 +307,7 @@ export class FrameSystem {
   }
 
   private impose(x: Float64Array, heldChange: Float64Array, bodyChange: Float64Array | undefined): void {
-    const { topology, imposed, turned, elements } = this;
+    const { topology, imposed, turned, elements, massForces } = this;
     const { rowOfMotion } = this.rows;
     imposed.fill(0);
     for (let i = 0; i < rowOfMotion.length; i++) if (rowOfMotion[i] === -1) imposed[i] = heldChange[i]!;
@@ -294,7 +331,9 @@ export class FrameSystem {
         takeOffProduct(x, this.numbers.inputs[e]!.start, { elements, at: at + tangentAt, end, dx, dy, rotation });
         if (growth !== 0) {
           const f = at + forceAt + 3 * end;
-          x[j + 2] = x[j + 2]! - growth * (ox * elements[f + 1]! - oy * elements[f]!);
+          const fx = elements[f]! - massForces[node]!;
+          const fy = elements[f + 1]! - massForces[node + 1]!;
+          x[j + 2] = x[j + 2]! - growth * (ox * fy - oy * fx);
         }
       }
     }
@@ -326,16 +365,9 @@ export class FrameSystem {
   }
 
   private assemble(): number {
-    const { topology, numbers, path, elements, turned, blocks } = this;
+    const { topology, numbers, path, elements, turned, blocks, massForces } = this;
     const { matrix, beamPlaces, junctionPlaces, rowOfMotion } = this.rows;
     const { values } = matrix;
-    const bx = -path.accelerationStart[0] - this.factorNow * path.accelerationChange[0];
-    const by = -path.accelerationStart[1] - this.factorNow * path.accelerationChange[1];
-    if (bx !== 0 || by !== 0) {
-      numbers.inputs.forEach((input, e) => {
-        addBodyStiffnessInto(elements, e * elementSize, { input, mass: numbers.elementMasses[e]!, bx, by });
-      });
-    }
     values.fill(0);
     let nNegative = 0;
     for (let b = 0; b < topology.nBeams; b++) {
@@ -359,7 +391,10 @@ export class FrameSystem {
         const j = end === 0 ? topology.from[b]! : topology.to[b]!;
         const e = end === 0 ? topology.firstElement[b]! : topology.firstElement[b + 1]! - 1;
         const f = e * elementSize + forceAt + 3 * end;
-        this.addTurnStiffness(j, -turned[4 * b + 2 * end]! * elements[f]! - turned[4 * b + 2 * end + 1]! * elements[f + 1]!);
+        const node = end === 0 ? topology.nodesAt[b]! : topology.nodesAt[b + 1]! - 3;
+        const fx = elements[f]! - massForces[node]!;
+        const fy = elements[f + 1]! - massForces[node + 1]!;
+        this.addTurnStiffness(j, -turned[4 * b + 2 * end]! * fx - turned[4 * b + 2 * end + 1]! * fy);
       }
     }
     const { springs } = numbers;
@@ -482,7 +517,7 @@ export class FrameSystem {
 
   /** Solves without stops and without anything imposed; held motions get 0. */
   private solveFree(x: Float64Array): void {
-    const { topology, eliminated, places, hinges, turned } = this;
+    const { topology, eliminated, places, hinges } = this;
     const { rowOfMotion, side, matrix } = this.rows;
     for (let b = 0; b < topology.nBeams; b++) {
       const first = topology.nodesAt[b]!;
@@ -497,17 +532,8 @@ export class FrameSystem {
           x[last + k] = x[last + k]! - factor * hinges[h + 4 + k]!;
         }
       }
-      for (let end = 0; end < 2; end++) {
-        const j = 3 * (end === 0 ? topology.from[b]! : topology.to[b]!);
-        const node = end === 0 ? first : last;
-        const rx = x[node]!;
-        const ry = x[node + 1]!;
-        x[j] = x[j]! + rx;
-        x[j + 1] = x[j + 1]! + ry;
-        x[j + 2] = x[j + 2]! - turned[4 * b + 2 * end + 1]! * rx + turned[4 * b + 2 * end]! * ry;
-        if (topology.hinged[2 * b + end] === 0) x[j + 2] = x[j + 2]! + x[node + 2]!;
-      }
     }
+    this.gatherEnds(x);
     const n3 = 3 * topology.nJunctions;
     for (let i = 0; i < n3; i++) if (rowOfMotion[i]! >= 0) side[rowOfMotion[i]!] = x[i]!;
     solveSkylineInto(side, matrix);
