@@ -2,7 +2,7 @@
  * Viscosity of a gas in a gap of few mean free paths.
  *
  * [veijola1995] (formula READ second hand): mu/(1 + 9.638 Kn^1.159) for flow along a film, fitted to kinetic theory within 5 % for Knudsen
- * numbers up to 880. First-order slip, 1/(1 + 6 Kn), is the same for Kn below 0.1 within 2.4 % of the bulk. Walls reflect diffusely.
+ * numbers up to 880. First-order slip, 1/(1 + 6 Kn), is the same for Kn below 0.1 within 2.6 % of the bulk. Walls reflect diffusely.
  * Main test: rarefied-gas.test.ts.
  */
 
@@ -11,7 +11,7 @@ import { requirePositive } from "./gas-film.ts";
 
 /** The fit ends here. */
 const largestKnudsenNumber = 880;
-/** First-order slip is trusted to here; 2.4 % of the bulk off the fit. */
+/** First-order slip is trusted to here; 2.6 % of the bulk off the fit. */
 const largestSlipNumber = 0.1;
 
 /** Mean free paths per gap. */

@@ -1,7 +1,7 @@
 /** Two planar frames written apart, one condensed beam by beam, one on a skyline, must give the same states. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { PlanarFrameModel } from "#physics";
+import { PlanarFrameModel } from "../../../src/physics/planar-frame/index.ts";
 import { rectangularSection } from "./frame.ts";
 import { createFrameModel } from "./model.ts";
 
