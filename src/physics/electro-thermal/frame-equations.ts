@@ -16,7 +16,7 @@ import {
   type StageStorage,
   tangentSize,
 } from "./element-equations.ts";
-import { elementWidth, type FrameLayout } from "./frame-layout.ts";
+import { elementWidth, type FrameLayout, layoutWithValuesOf } from "./frame-layout.ts";
 import type { HeatExchange } from "./heat-exchange.ts";
 import { type ElectricSource, type ElectroThermalBranch, type ElectroThermalNetwork, numberAlong } from "./network.ts";
 import { lobattoNodes, nInterior, nNodes } from "./reference-element.ts";
@@ -58,7 +58,8 @@ export interface HeatTally {
  * Laws of the branches as the elements read them. Those of materials are sampled, for many branches share them; those of losses only
  * where many steps in time will read them.
  */
-function curveReader(layout: FrameLayout) {
+function curveReader(layout: FrameLayout, isSampled: boolean) {
+  const read = (law: Curve): Curve => (isSampled ? sampledLaw(law) : law);
   const losses = new Map<HeatExchange, Curve>();
   const lossCurve = (exchange: HeatExchange): Curve => {
     const made = losses.get(exchange) ?? {
@@ -66,24 +67,28 @@ function curveReader(layout: FrameLayout) {
       slopeAt: (T: number) => exchange.lossSlopeAt(T),
     };
     losses.set(exchange, made);
-    return layout.storesHeat ? sampledLaw(made) : made;
+    return layout.storesHeat ? read(made) : made;
   };
   return (branch: ElectroThermalBranch): Pick<ElementInput, "conductivity" | "resistivity" | "heatCapacity" | "loss"> => {
     const { thermalConductivity, resistivity, heatCapacity } = branch;
     const ends = exchangeEnds(branch);
     return {
-      conductivity: sampledLaw(thermalConductivity),
-      resistivity: resistivity === undefined ? undefined : sampledLaw(resistivity),
-      heatCapacity: heatCapacity === undefined ? undefined : sampledLaw(heatCapacity),
+      conductivity: read(thermalConductivity),
+      resistivity: resistivity === undefined ? undefined : read(resistivity),
+      heatCapacity: heatCapacity === undefined ? undefined : read(heatCapacity),
       loss: ends === undefined ? undefined : { from: lossCurve(ends.from), to: lossCurve(ends.to) },
     };
   };
 }
 
-export function createEquations(network: ElectroThermalNetwork, layout: FrameLayout): FrameEquations {
-  const { firstElement, elementEntries, sizes, pattern, nElements } = layout;
-  const curvesOf = curveReader(layout);
-  const elements = network.branches.flatMap((branch, b): ElementInput[] => {
+function createElements(
+  network: ElectroThermalNetwork,
+  options: { readonly layout: FrameLayout; readonly isSampled: boolean },
+): ElementInput[] {
+  const { layout, isSampled } = options;
+  const { firstElement, elementEntries, sizes } = layout;
+  const curvesOf = curveReader(layout, isSampled);
+  return network.branches.flatMap((branch, b): ElementInput[] => {
     const share = 1 / sizes[b]!;
     const curves = curvesOf(branch);
     return Array.from({ length: sizes[b]! }, (_, k) => {
@@ -98,17 +103,30 @@ export function createEquations(network: ElectroThermalNetwork, layout: FrameLay
       };
     });
   });
-  const store = new Float64Array(nElements * tangentSize);
+}
+
+export function createEquations(network: ElectroThermalNetwork, layout: FrameLayout): FrameEquations {
+  const elements = createElements(network, { layout, isSampled: true });
+  const store = new Float64Array(layout.nElements * tangentSize);
   return {
     network,
     layout,
     elements,
     tangents: elements.map((_, e) => store.subarray(e * tangentSize, (e + 1) * tangentSize)),
     pivots: elements.map(() => new Int32Array(nInterior)),
-    factors: createSparseFactors(pattern),
+    factors: createSparseFactors(layout.pattern),
     capacities: new Float64Array(layout.nEntries),
     skeleton: new Float64Array(layout.nRows),
   };
+}
+
+/**
+ * The equations of another network of the same topology, to evaluate its residual once: laws are read directly, which costs less than
+ * sampling them. Factors and room are those of `equations`.
+ */
+export function neighbourEquations(equations: FrameEquations, network: ElectroThermalNetwork): FrameEquations {
+  const layout = layoutWithValuesOf(equations.layout, network);
+  return { ...equations, network, layout, elements: createElements(network, { layout, isSampled: false }) };
 }
 
 function addTo(values: Float64Array, slot: number, value: number): void {

@@ -133,7 +133,25 @@ function compileSinks(network: ElectroThermalNetwork, options: { junctionEntry: 
   return { links, capacities, ladders, nLadderNodes: next - junctionEntry - network.junctions.length };
 }
 
-/** Groups of entries that meet in one equation. */
+/** Wiring between terminals and junctions that do not share a node. */
+function wiredLeads(
+  network: ElectroThermalNetwork,
+  options: { readonly nodeOfJunction: Int32Array; readonly potentialEntry: number },
+): { from: number; to: number; conductance: number }[] {
+  const { nodeOfJunction, potentialEntry } = options;
+  return network.junctions.flatMap(({ terminal, leadResistance }, j) =>
+    terminal !== undefined && nodeOfJunction[j] !== terminal
+      ? [{ from: potentialEntry + nodeOfJunction[j]!, to: potentialEntry + terminal, conductance: 1 / leadResistance! }]
+      : [],
+  );
+}
+
+function lumpedInto(capacities: Float64Array, sinks: SinkParts, junctionEntry: number): Float64Array {
+  for (const [entry, value] of sinks.capacities) capacities[entry - junctionEntry] = value;
+  return capacities;
+}
+
+/** Slots of all pairs of rows that meet in one equation. */
 function couple(pattern: SparsePattern, rows: readonly number[]): Int32Array {
   const slots = new Int32Array(rows.length * rows.length);
   for (let i = 0; i < rows.length; i++) {
@@ -215,11 +233,7 @@ export function createLayout(
   });
   const branchRows = branches.map((branch, b) => rowsOf([currentEntries[b]!, potentialOf(branch.from), potentialOf(branch.to)]));
   const linkRows = sinks.links.map(({ from, to }) => rowsOf([from, to]));
-  const wired = junctions.flatMap((junction, j) =>
-    junction.terminal !== undefined && nodeOfJunction[j] !== junction.terminal
-      ? [{ from: potentialOf(j), to: potentialEntry + junction.terminal, conductance: 1 / junction.leadResistance! }]
-      : [],
-  );
+  const wired = wiredLeads(network, { nodeOfJunction, potentialEntry });
   const leadRows = wired.map(({ from, to }) => rowsOf([from, to]));
   const sourceRows = sources.map((source, s) =>
     rowsOf([potentialEntry + source.plus, potentialEntry + source.minus, sourceEntry + s]),
@@ -229,8 +243,6 @@ export function createLayout(
     [...elementRows, ...branchRows.filter(([current]) => current! >= 0), ...linkRows, ...leadRows, ...sourceRows, ...pairRows],
     { rankOf: Int32Array.from(ranks), tailRank: 2 },
   );
-  const lumpedCapacities = new Float64Array(nTemperatures - junctionEntry);
-  for (const [entry, value] of sinks.capacities) lumpedCapacities[entry - junctionEntry] = value;
   return {
     sizes,
     nElements,
@@ -260,10 +272,35 @@ export function createLayout(
     ),
     diagonalSlots: Int32Array.from(rowOfEntry, (row) => slotOf(pattern, row, row)),
     links: sinks.links.map((link, k) => ({ ...link, slots: couple(pattern, linkRows[k]!) })),
-    lumpedCapacities,
+    lumpedCapacities: lumpedInto(new Float64Array(nTemperatures - junctionEntry), sinks, junctionEntry),
     leads: wired.map((lead, k) => ({ ...lead, slots: couple(pattern, leadRows[k]!) })),
     sourceSlots: sourceRows.map((rows) => couple(pattern, rows)),
     couplings: pairs.map((pair, k) => ({ ...pair, slots: couple(pattern, pairRows[k]!) })),
+    ladders: sinks.ladders,
+  };
+}
+
+/** The layout with the conductances and facing stretches of another network of the same topology. */
+export function layoutWithValuesOf(layout: FrameLayout, network: ElectroThermalNetwork): FrameLayout {
+  const { junctionEntry, storesHeat, nodeOfJunction, potentialEntry, sizes } = layout;
+  const sinks = compileSinks(network, { junctionEntry, storesHeat });
+  const leads = wiredLeads(network, { nodeOfJunction, potentialEntry });
+  const pairs = couplingPairs(network, sizes);
+  const isSame =
+    sinks.links.length === layout.links.length &&
+    leads.length === layout.leads.length &&
+    pairs.length === layout.couplings.length &&
+    pairs.every(({ coupling, elementA, elementB }, k) => {
+      const other = layout.couplings[k]!;
+      return coupling === other.coupling && elementA === other.elementA && elementB === other.elementB;
+    });
+  if (!isSame) throw new RangeError("Cannot compare two networks: wanted the same sinks, wiring and facing elements in both");
+  return {
+    ...layout,
+    links: sinks.links.map((link, k) => ({ ...link, slots: layout.links[k]!.slots })),
+    lumpedCapacities: lumpedInto(new Float64Array(layout.lumpedCapacities.length), sinks, junctionEntry),
+    leads: leads.map((lead, k) => ({ ...lead, slots: layout.leads[k]!.slots })),
+    couplings: pairs.map(({ points }, k) => ({ ...layout.couplings[k]!, points })),
     ladders: sinks.ladders,
   };
 }

@@ -10,16 +10,10 @@
 
 import type { BranchState } from "./branch-state.ts";
 import { balanceEnergy, type EnergyBalance } from "./energy-balance.ts";
-import { type BranchField, fieldOfBranch } from "./field.ts";
 import { coldSign, createEquations, type FrameEquations } from "./frame-equations.ts";
 import { createLayout } from "./frame-layout.ts";
-import {
-  carryFieldsInto,
-  createBranchStates,
-  junctionTemperaturesOf,
-  readBranches,
-  spreadTemperaturesInto,
-} from "./frame-state.ts";
+import { type FrameSolution, readSolution } from "./frame-solution.ts";
+import { carryFieldsInto, createBranchStates, readBranches, spreadTemperaturesInto } from "./frame-state.ts";
 import {
   checkNetwork,
   type ElectricSource,
@@ -31,21 +25,8 @@ import { iterateNewton } from "./newton.ts";
 import { spectralTail } from "./spectral-tail.ts";
 import { requireHeatPath } from "./topology.ts";
 
-export interface SteadyState {
+export interface SteadyState extends FrameSolution {
   readonly outcome: "steady";
-  /** One field per branch, in the order of the network. */
-  readonly fields: readonly BranchField[];
-  /** [K] */
-  readonly junctionTemperatures: Float64Array;
-  /** [V], against the grounded terminal (the minus pole of the first source). */
-  readonly junctionPotentials: Float64Array;
-  readonly terminalPotentials: Float64Array;
-  /** Current out of the plus pole of each source [A]. */
-  readonly sourceCurrents: Float64Array;
-  /** Voltage between the poles of each source [V]. */
-  readonly sourceVoltages: Float64Array;
-  /** True where a voltage source stands at its current limit. */
-  readonly isLimited: readonly boolean[];
   readonly energy: EnergyBalance;
   /** Newton steps spent. */
   readonly iterations: number;
@@ -89,7 +70,7 @@ const stepTolerance = 1e-5;
 /** Continuation gives up when the step in the drive is this small a part of the whole. */
 const smallestDriveStep = 1e-5;
 
-function coldestSurroundings(network: ElectroThermalNetwork): number {
+export function coldestSurroundings(network: ElectroThermalNetwork): number {
   const all = [
     ...network.junctions.flatMap((junction) => [
       ...(junction.temperature === undefined ? [] : [junction.temperature]),
@@ -264,28 +245,8 @@ class SteadyModel implements ElectroThermalModel {
     system: SteadySystem,
     found: { sources: readonly ElectricSource[]; balance: EnergyBalance; iterations: number },
   ): SteadyState {
-    return { ...readSteadyState(system, found.sources), energy: found.balance, iterations: found.iterations };
+    return { outcome: "steady", ...readSolution(system, found.sources), energy: found.balance, iterations: found.iterations };
   }
-}
-
-/** Everything of a steady state that stands in its vector. The branch states must have been read from it. */
-function readSteadyState(
-  system: Pick<SteadySystem, "equations" | "branches" | "x">,
-  sources: readonly ElectricSource[],
-): Omit<SteadyState, "energy" | "iterations"> {
-  const { equations, branches, x } = system;
-  const { network, layout } = equations;
-  const { potentialEntry, sourceEntry, nodeOfJunction } = layout;
-  return {
-    outcome: "steady",
-    fields: branches.map(fieldOfBranch),
-    junctionTemperatures: junctionTemperaturesOf(x, network, layout),
-    junctionPotentials: Float64Array.from(nodeOfJunction, (node) => x[potentialEntry + node]!),
-    terminalPotentials: x.slice(potentialEntry, potentialEntry + network.nTerminals),
-    sourceCurrents: x.slice(sourceEntry, sourceEntry + sources.length),
-    sourceVoltages: Float64Array.from(sources, ({ plus, minus }) => x[potentialEntry + plus]! - x[potentialEntry + minus]!),
-    isLimited: sources.map(() => false),
-  };
 }
 
 /** A model of the network that keeps its workspace between solves. */
