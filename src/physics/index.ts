@@ -57,6 +57,14 @@ export {
   squeezeNumber,
   thermalDisplacement,
 } from "./damping/index.ts";
+export type {
+  Characteristic,
+  CharacteristicOptions,
+  CharacteristicPoint,
+  StateAtDrive,
+  SteadyStates,
+} from "./electro-thermal/characteristic.ts";
+export { findSteadyStates, traceCharacteristic } from "./electro-thermal/characteristic.ts";
 export type { EnergyBalance } from "./electro-thermal/energy-balance.ts";
 export type { BranchField, Extreme } from "./electro-thermal/field.ts";
 export {
@@ -67,10 +75,23 @@ export {
   partMeansInto,
   temperatureAlong,
 } from "./electro-thermal/field.ts";
-export type { HeatExchange } from "./electro-thermal/heat-exchange.ts";
-export { gasExchange, linearExchange, radiationExchange, sumExchange } from "./electro-thermal/heat-exchange.ts";
+export type { FrameSolution } from "./electro-thermal/frame-solution.ts";
+export type { HeatExchange, PairExchange } from "./electro-thermal/heat-exchange.ts";
+export {
+  gasExchange,
+  gasPairExchange,
+  linearExchange,
+  linearPairExchange,
+  radiationExchange,
+  sumExchange,
+} from "./electro-thermal/heat-exchange.ts";
+export type { DecayMode, LinearisedFrame } from "./electro-thermal/linearised-frame.ts";
+export { lineariseFrame } from "./electro-thermal/linearised-frame.ts";
 export type {
   AlongBranch,
+  ChainSink,
+  ConductanceSink,
+  CouplingSide,
   CurrentSource,
   ElectricSource,
   ElectroThermalBranch,
@@ -88,7 +109,13 @@ export type {
   SteadyState,
 } from "./electro-thermal/steady.ts";
 export { createElectroThermalModel } from "./electro-thermal/steady.ts";
-export type { TransientHistory, TransientOptions, TransientPhase, TransientView } from "./electro-thermal/transient.ts";
+export type {
+  LimitEvent,
+  TransientHistory,
+  TransientOptions,
+  TransientPhase,
+  TransientView,
+} from "./electro-thermal/transient.ts";
 export { simulateTransient, timeToReach } from "./electro-thermal/transient.ts";
 export type {
   BeamForces,
