@@ -41,7 +41,7 @@ describe("plates", () => {
   it("gives a stem of 20 um with cold silicon 24 um beside 8.89 per length", () => {
     const width = 20e-6;
     const edge = plateEdgeFactor({ width, height, gap, coldWallAt: 24e-6 });
-    const perLength = plateConduction({ width, length: 1, gap, edgeFactors: [edge, edge, 0, 0] });
+    const perLength = plateConduction({ width, length: 1, gap, edgeFactors: [edge, edge, 0, 0], fillFactor: 1 });
     expect(Math.abs(perLength / 8.89 - 1)).toBeLessThan(2e-3);
   });
 
@@ -55,6 +55,6 @@ describe("plates", () => {
   });
 
   it("adds area and edges", () => {
-    expect(plateConduction({ width: 2, length: 3, gap: 0.5, edgeFactors: [1, 2, 3, 4] })).toBe(12 + 9 + 14);
+    expect(plateConduction({ width: 2, length: 3, gap: 0.5, edgeFactors: [1, 2, 3, 4], fillFactor: 0.75 })).toBe(9 + 9 + 14);
   });
 });

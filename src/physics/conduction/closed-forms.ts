@@ -51,8 +51,8 @@ export function plateEdgeFactor(plate: LineSection & { readonly coldWallAt?: num
 }
 
 /**
- * Heat from a rectangular plate over (conductivity × temperature difference), [m]: width × length / gap + the sum of edge factor × edge
- * length. `edgeFactors` belong to the two edges along the length, then to the two along the width; 0 where hot parts join.
+ * Heat from a rectangular plate over (conductivity × temperature difference), [m]: fill factor × width × length / gap + the sum of edge
+ * factor × edge length. The fill factor is `slitGridFactor` where the plate has slits, 1 where it has none. `edgeFactors` belong to the two edges along the length, then to the two along the width; 0 where hot parts join.
  * The corners, shorter than the gap plus the height, are left out: an error of a few gaps' worth of edge.
  */
 export function plateConduction(plate: {
@@ -60,8 +60,9 @@ export function plateConduction(plate: {
   readonly length: number;
   readonly gap: number;
   readonly edgeFactors: readonly [number, number, number, number];
+  readonly fillFactor: number;
 }): number {
-  const { width, length, gap, edgeFactors } = plate;
+  const { width, length, gap, edgeFactors, fillFactor } = plate;
   const [first, second, third, fourth] = edgeFactors;
-  return (width * length) / gap + (first + second) * length + (third + fourth) * width;
+  return (fillFactor * width * length) / gap + (first + second) * length + (third + fourth) * width;
 }

@@ -4,6 +4,8 @@ export type { CrossSection, CrossSectionCouplings, ShapeFactorOptions } from "./
 export { crossSectionCouplings, crossSectionShapeFactors } from "./shape-factors.ts";
 export type { SheetEntry } from "./sheet-entry.ts";
 export { sheetEntryResistance } from "./sheet-entry.ts";
+export type { SlitGrid } from "./slit-grid.ts";
+export { slitGridFactor } from "./slit-grid.ts";
 export type { SpreadingPlate, SpreadingResistance, SpreadingSource } from "./spreading.ts";
 export { spreadingResistance, spreadingResistances, spreadingStep } from "./spreading.ts";
 export type { LadderTerm, SpreadingLadder } from "./spreading-ladder.ts";
