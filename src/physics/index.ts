@@ -99,6 +99,7 @@ export type {
   ElectroThermalBranch,
   ElectroThermalNetwork,
   FosterElement,
+  GasCoupling,
   HeatSink,
   ThermalJunction,
   VoltageSource,
