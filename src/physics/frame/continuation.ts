@@ -9,8 +9,6 @@ import { addInto, isLast, largestTurn, sizeOf } from "./follow.ts";
 import { updateStops } from "./stops.ts";
 import type { FrameSystem } from "./system.ts";
 
-/** Change of the load factor that counts as much as the largest move. */
-const factorUnit = 0.1;
 const maxCorrections = 10;
 
 /** A point on the path, with the direction in which the walk goes on. */
@@ -27,11 +25,14 @@ export interface WalkPoint {
 export class Continuation {
   private readonly system: FrameSystem;
   private readonly largestMove: number;
+  private readonly factorUnit: number;
   private readonly corrector: Float64Array;
   private readonly predictor: Float64Array;
 
-  constructor(system: FrameSystem, options: { readonly largestMove: number }) {
+  /** `factorUnit`: change of the load factor that counts as much as the largest move. */
+  constructor(system: FrameSystem, options: { readonly largestMove: number; readonly factorUnit: number }) {
     this.system = system;
+    this.factorUnit = options.factorUnit;
     this.largestMove = options.largestMove;
     this.corrector = new Float64Array(system.motions.length);
     this.predictor = new Float64Array(system.motions.length);
@@ -110,10 +111,10 @@ export class Continuation {
       system.solveInto(corrector);
       system.slopeInto(predictor);
       system.solveInto(predictor);
-      const rise = this.product(along, predictor) + factorAlong / factorUnit ** 2;
+      const rise = this.product(along, predictor) + factorAlong / this.factorUnit ** 2;
       const change = -this.product(along, corrector) / rise;
       addInto(corrector, predictor, change);
-      const size = Math.max(this.size(corrector), Math.abs(change) / factorUnit);
+      const size = Math.max(this.size(corrector), Math.abs(change) / this.factorUnit);
       if (!(size <= Math.min(4, 2 * before))) return undefined;
       addInto(system.motions, corrector, 1);
       loadFactor += change;
@@ -134,8 +135,8 @@ export class Continuation {
   /** The present state as a point; the predictor holds the tangent, which is turned to go on along `along`. */
   private point(at: { loadFactor: number; nNegative: number; along: Float64Array | undefined; factorAlong: number }): WalkPoint {
     const { system, predictor } = this;
-    const forward = (at.along === undefined ? 0 : this.product(at.along, predictor)) + at.factorAlong / factorUnit ** 2;
-    const scale = (forward < 0 ? -1 : 1) / Math.max(this.size(predictor), 1 / factorUnit);
+    const forward = (at.along === undefined ? 0 : this.product(at.along, predictor)) + at.factorAlong / this.factorUnit ** 2;
+    const scale = (forward < 0 ? -1 : 1) / Math.max(this.size(predictor), 1 / this.factorUnit);
     return {
       loadFactor: at.loadFactor,
       motions: system.motions.slice(),
@@ -149,8 +150,16 @@ export class Continuation {
   /** Cosine of the angle between the tangents of two points. */
   cosine(a: WalkPoint, b: WalkPoint): number {
     const dot = (p: WalkPoint, q: WalkPoint): number =>
-      this.product(p.tangent, q.tangent) + (p.factorTangent * q.factorTangent) / factorUnit ** 2;
+      this.product(p.tangent, q.tangent) + (p.factorTangent * q.factorTangent) / this.factorUnit ** 2;
     return dot(a, b) / Math.sqrt(dot(a, a) * dot(b, b));
+  }
+
+  /** True where point b is in front of point a, no farther than `reach`. */
+  isAhead(a: WalkPoint, b: WalkPoint, options: { readonly reach: number }): boolean {
+    const way = b.motions.map((value, i) => value - a.motions[i]!);
+    const factor = b.loadFactor - a.loadFactor;
+    if (Math.max(this.size(way), Math.abs(factor) / this.factorUnit) > options.reach) return false;
+    return this.product(way, a.tangent) + (factor * a.factorTangent) / this.factorUnit ** 2 > 0;
   }
 
   /**

@@ -37,6 +37,8 @@ const maxCorrections = 12;
 const smallestPart = 1e-7;
 /** Corrections below this part of the largest move let the load factor rise again: the drift is corrected with the next pass. */
 const driftAllowed = 0.1;
+/** The same once a step had to be taken back: next to a limit point a drift of a tenth would pass for a state beyond it. */
+const driftInTrouble = 1e-3;
 /** With stops in the way, whether one closes is asked of a state this close to balance. */
 const driftAtStops = 1e-7;
 /** Step in the load factor, as a part of it, below which a loss of stability belongs to the path. */
@@ -144,7 +146,7 @@ export function followPath(system: FrameSystem, buffers: FollowBuffers, options:
   const { topology, motions } = system;
   const scale = { stopsAt: topology.stopsAt, largestMove: options.largestMove };
   const hasStops = topology.nStops > 0;
-  const drift = hasStops ? driftAtStops : driftAllowed;
+  let drift = hasStops ? driftAtStops : driftAllowed;
   const maxChanges = 2 * topology.nStops + 2;
   kept.set(motions);
   keptClosed.set(system.isClosed);
@@ -168,6 +170,7 @@ export function followPath(system: FrameSystem, buffers: FollowBuffers, options:
     before = Number.POSITIVE_INFINITY;
     isBackAtKept = true;
     hasStrayed = false;
+    drift = Math.min(drift, driftInTrouble);
   };
   system.isRedundant.fill(0);
   for (let pass = 1; pass <= maxPasses; pass++) {

@@ -246,6 +246,24 @@ describe("Euler columns", () => {
   });
 });
 
+// P L^3/(E I t) at w0/t (shallow beam, exact by elliptic integrals, computed; linear theory 192 w0/t).
+describe("clamped beam pressed in its middle, stretching", () => {
+  it.each([
+    [0.25, 50.156556],
+    [0.5, 113.172385],
+    [1, 327.087599],
+    [2, 1413.795894],
+    [3, 3892.010056],
+  ])("%f thicknesses deep", (depth, wanted) => {
+    const [length, h] = [2000 * um, 2 * um];
+    const model = createFrameModel(halvedBeam({ length, h, imperfection: 0, ends: [clamped, clamped], nElements: 24 }));
+    const found = equilibrium(model, { held: [{ junction: 1, motion: "y", value: depth * h }] });
+    const EI = (169e9 * 10 * um * h ** 3) / 12;
+    // a thousand times as long as thick; 24 elements a half follow the tension's boundary layer
+    close(found.reactions[4]! * (length ** 3 / (EI * h)), wanted, 1e-4);
+  });
+});
+
 describe("cantilever, any rotation", () => {
   // Mattiasson 1981 (from memory; values by elliptic integrals).
   it.each([

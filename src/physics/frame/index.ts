@@ -4,8 +4,8 @@ export type { BlockedForce, ForceTravelLine, ForceTravelPoint } from "./blocked-
 export { findBlockedForce, findForceTravel } from "./blocked-force.ts";
 export type { DiscretisationError } from "./discretisation.ts";
 export { estimateDiscretisation, recommendElements } from "./discretisation.ts";
-export type { FrameSolveOptions } from "./model.ts";
-export { createFrameModel, estimateNeighbour, FrameModel } from "./model.ts";
+export type { FrameModel, FrameSolveOptions } from "./model.ts";
+export { createFrameModel, estimateNeighbour } from "./model.ts";
 export type {
   BeamSection,
   ContactStop,

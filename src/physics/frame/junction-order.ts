@@ -1,6 +1,6 @@
 /**
  * Order of the junctions in which the skyline of their system stays short: reverse Cuthill-McKee.
- * Source: George & Liu, Computer Solution of Large Sparse Positive Definite Systems, 1981, chapter 4 (key george1981, from memory).
+ * Source: George & Liu, Computer Solution of Large Sparse Positive Definite Systems, 1981, chapter 4 (from memory).
  */
 import type { FrameTopology } from "./topology.ts";
 

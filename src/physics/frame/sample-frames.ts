@@ -93,9 +93,11 @@ export function halvedBeam(options: {
   readonly h: number;
   readonly imperfection: number;
   readonly ends: readonly (readonly ("x" | "y" | "turn")[])[];
+  /** Elements in each half; 8 where left out. */
+  readonly nElements?: number;
 }): FrameNetwork {
-  const { length, h, imperfection, ends } = options;
-  const half = { width: h, thickness: 10 * um, youngsModulus: 169e9, nElements: 8 };
+  const { length, h, imperfection, ends, nElements = 8 } = options;
+  const half = { width: h, thickness: 10 * um, youngsModulus: 169e9, nElements };
   return frameOf(
     [at("start", 0, 0, ends[0]!), at("middle", length / 2, imperfection), at("end", length, 0, ends[1]!)],
     [

@@ -48,6 +48,7 @@ export interface TraceOptions {
   readonly mostPaths?: number;
 }
 
+const defaultRange = [-2, 2] as const;
 const smallestReach = 1e-6;
 const longestReach = 8;
 
@@ -109,7 +110,11 @@ export function findAllStates(model: FrameModel, load: FrameLoad, options: Trace
 function walkAll(model: FrameModel, load: FrameLoad, options: TraceOptions): { walks: Walk[]; walker: Continuation } {
   const to = resolveLoad(load, model);
   const system = model.begin(layPath(to, { topology: model.topology }), { held: to.held, start: undefined });
-  const walker = new Continuation(system, { largestMove: options.largestMove ?? 0.25 * model.numbers.thinnest });
+  const [least, most] = options.factorRange ?? defaultRange;
+  const walker = new Continuation(system, {
+    largestMove: options.largestMove ?? 0.25 * model.numbers.thinnest,
+    factorUnit: (most - least) / 50,
+  });
   const first = walker.start();
   if (first === undefined) {
     // let the solver say what is loose
@@ -118,13 +123,13 @@ function walkAll(model: FrameModel, load: FrameLoad, options: TraceOptions): { w
   }
   const walks = [walk(walker, system, { from: first, leaves: undefined, options })];
   const left: Walk["special"][number][] = [];
-  const most = options.mostPaths ?? 1;
-  for (let path = 0; path < walks.length && walks.length < most; path++) {
+  const mostPaths = options.mostPaths ?? 1;
+  for (let path = 0; path < walks.length && walks.length < mostPaths; path++) {
     for (const [specialPoint, special] of walks[path]!.special.entries()) {
       if (special.kind === "limit" || left.some((known) => isSamePoint(walker, known.point, special.point))) continue;
       left.push(special);
       for (const sign of [1, -1]) {
-        if (walks.length >= most) break;
+        if (walks.length >= mostPaths) break;
         const from = walker.branch(
           special.point,
           special.mode.map((value) => sign * value),
@@ -147,7 +152,7 @@ function walk(
   start: { readonly from: WalkPoint; readonly leaves: TracedPath["leaves"]; readonly options: TraceOptions },
 ): Walk {
   const { from, leaves, options } = start;
-  const [least, most] = options.factorRange ?? [-2, 2];
+  const [least, most] = options.factorRange ?? defaultRange;
   const mostPoints = options.mostPoints ?? 2000;
   const found: Walk = { points: [from], special: [], end: "points", leaves };
   let reach = 0.25;
@@ -182,11 +187,11 @@ function walk(
   return found;
 }
 
+/** True where the first point lies just ahead again. */
 function isBack(walker: Continuation, points: readonly WalkPoint[], reach: number): boolean {
   const first = points[0]!;
   const last = points[points.length - 1]!;
-  if (points.length < 12 || Math.abs(last.loadFactor - first.loadFactor) > 0.1 * reach) return false;
-  return walker.size(last.motions.map((value, i) => value - first.motions[i]!)) < reach && walker.cosine(first, last) > 0.9;
+  return points.length > 8 && walker.cosine(first, last) > 0.9 && walker.isAhead(last, first, { reach });
 }
 
 function isEqualSet(a: Uint8Array, b: Uint8Array): boolean {
