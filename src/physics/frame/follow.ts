@@ -6,7 +6,7 @@
  * factors the tangent once and uses it for a corrector and a predictor. Negative eigenvalues tell whether the state is stable.
  * Main test: frame-theory.test.ts (exact rods), frame-traps.test.ts (snap-through).
  */
-import { updateStops } from "./stops.ts";
+import { isNearStop, updateStops } from "./stops.ts";
 import type { FrameSystem } from "./system.ts";
 
 export interface FollowOptions {
@@ -146,7 +146,7 @@ export function followPath(system: FrameSystem, buffers: FollowBuffers, options:
   const { topology, motions } = system;
   const scale = { stopsAt: topology.stopsAt, largestMove: options.largestMove };
   const hasStops = topology.nStops > 0;
-  let drift = hasStops ? driftAtStops : driftAllowed;
+  let openDrift = driftAllowed;
   const maxChanges = 2 * topology.nStops + 2;
   kept.set(motions);
   keptClosed.set(system.isClosed);
@@ -170,12 +170,14 @@ export function followPath(system: FrameSystem, buffers: FollowBuffers, options:
     before = Number.POSITIVE_INFINITY;
     isBackAtKept = true;
     hasStrayed = false;
-    drift = Math.min(drift, driftInTrouble);
+    openDrift = driftInTrouble;
   };
   system.isRedundant.fill(0);
   for (let pass = 1; pass <= maxPasses; pass++) {
     const smallestStep = smallestPart * Math.max(loadFactor, 1e-5);
     system.evaluate(loadFactor);
+    // a state that is off by a tenth of a move cannot be asked whether it touches
+    const drift = hasStops && isNearStop(system, options.largestMove) ? driftAtStops : openDrift;
     const nNegative = system.factor();
     let size = Number.NaN;
     if (nNegative >= 0) {

@@ -33,3 +33,9 @@ export function updateStops(system: FrameSystem): boolean {
   isRedundant.fill(0);
   return true;
 }
+
+/** True where a stop is closed, or its way left is shorter than `reach`, [m], at the evaluated state. */
+export function isNearStop(system: FrameSystem, reach: number): boolean {
+  for (let s = 0; s < system.topology.nStops; s++) if (system.isClosed[s] === 1 || system.gapOf(s) < reach) return true;
+  return false;
+}

@@ -1,31 +1,33 @@
 /**
  * The equations of a frame at one set of motions: unbalanced force, exact tangent, its factors and its inertia.
  *
- * Beams are condensed to their ends (chain.ts), hinges eliminated, ends carried to their rigid junctions, junctions solved in a
- * skyline. Closed stops are exact constraints with their force as multiplier (augmented Lagrangian: K' = K + rho G^T G keeps the
- * matrix regular, S = G K'^-1 G^T the small system of the stop forces); inertia on the constrained motions is
- * n(K') + n(-S) - nClosed (Haynsworth's inertia additivity, from memory). Main test: system.test.ts.
+ * Beams are condensed to their ends (chain.ts), hinges eliminated and ends carried to their rigid junctions (beam-ends.ts), junctions
+ * solved in a skyline, closed stops kept as constraints (stop-constraints.ts). Main test: system.test.ts.
  */
-import { factorLdltInto, factorSkylineInPlace, solveLdltInto, solveSkylineInto } from "#numerics";
+import { factorSkylineInPlace, solveSkylineInto } from "#numerics";
 import { elementSize, evaluateElementInto, forceAt, strainForceAt, tangentAt } from "./beam-element.ts";
+import {
+  eliminateHingesInto,
+  forwardHingesInto,
+  type HingePlace,
+  hingeSize,
+  recoverHingesInto,
+  shiftBlockInto,
+  takeOffProductInto,
+} from "./beam-ends.ts";
 import { addBodyForceInto, addBodyStiffnessInto } from "./body-force.ts";
 import { type ChainPlace, condenseChainInto, eliminateChainInto, eliminatedSize, recoverChainInto } from "./chain.ts";
 import type { LoadPath } from "./load-path.ts";
 import type { FrameNumbers } from "./numbers.ts";
 import type { RowNumbering } from "./row-numbering.ts";
+import { StopConstraints } from "./stop-constraints.ts";
 import type { FrameTopology } from "./topology.ts";
-
-/** Kept per hinged end: inverse pivot, then its row of the 6 x 6. */
-const hingeSize = 7;
 
 export class FrameSystem {
   readonly topology: FrameTopology;
   /** Flat motions, see topology.ts: the present state. */
   readonly motions: Float64Array;
-  /** [nStops] 1 where a stop is closed. */
-  readonly isClosed: Uint8Array;
-  /** [nStops] 1 where a stop touches but others already say the same: its force is set to 0. */
-  readonly isRedundant: Uint8Array;
+  readonly constraints: StopConstraints;
   /** [nElements × elementSize] evaluated elements. */
   readonly elements: Float64Array;
   /** [nBeams × 4] offset of the start and end from the junction as it stands now, turned and lengthened. */
@@ -39,27 +41,19 @@ export class FrameSystem {
   private readonly eliminated: Float64Array;
   private readonly blocks: Float64Array;
   private readonly hinges: Float64Array;
-  /** [nStops × 3] gradient of the way of a stop's point, and its turned offset [nStops × 2]. */
-  private readonly gradients: Float64Array;
-  private readonly stopArms: Float64Array;
-  private readonly penalties: Float64Array;
-  private readonly influences: Float64Array[];
-  private readonly stopSystem: Float64Array;
-  private readonly stopSide: Float64Array;
-  private closed: number[] = [];
+  private readonly hingePlaces: readonly HingePlace[];
   private numbersNow: FrameNumbers | undefined;
   private rowsNow: RowNumbering | undefined;
   private pathNow: LoadPath | undefined;
   private factorNow = 0;
 
   constructor(topology: FrameTopology) {
-    const { nBeams, nElements, nStops, nMotions, firstElement } = topology;
+    const { nBeams, nElements, nMotions, firstElement } = topology;
     this.topology = topology;
     this.motions = new Float64Array(nMotions);
     this.imposed = new Float64Array(nMotions);
     this.massForces = new Float64Array(nMotions);
-    this.isClosed = new Uint8Array(nStops);
-    this.isRedundant = new Uint8Array(nStops);
+    this.constraints = new StopConstraints(topology, this.motions);
     this.elements = new Float64Array(nElements * elementSize);
     this.turned = new Float64Array(4 * nBeams);
     let eliminatedAt = 0;
@@ -71,12 +65,22 @@ export class FrameSystem {
     this.eliminated = new Float64Array(eliminatedAt);
     this.blocks = new Float64Array(36 * nBeams);
     this.hinges = new Float64Array(2 * nBeams * hingeSize);
-    this.gradients = new Float64Array(3 * nStops);
-    this.stopArms = new Float64Array(2 * nStops);
-    this.penalties = new Float64Array(nStops);
-    this.influences = Array.from({ length: nStops }, () => new Float64Array(nMotions));
-    this.stopSystem = new Float64Array(nStops * nStops);
-    this.stopSide = new Float64Array(nStops);
+    this.hingePlaces = Array.from({ length: nBeams }, (_, b) => ({
+      blockAt: 36 * b,
+      hingesAt: 2 * b * hingeSize,
+      start: topology.hinged[2 * b]!,
+      end: topology.hinged[2 * b + 1]!,
+    }));
+  }
+
+  /** [nStops] 1 where a stop is closed. */
+  get isClosed(): Uint8Array {
+    return this.constraints.isClosed;
+  }
+
+  /** [nStops] 1 where a stop touches but others already say the same. */
+  get isRedundant(): Uint8Array {
+    return this.constraints.isRedundant;
   }
 
   /** Takes the sizes, the rows and the path that the following calls speak of. */
@@ -84,6 +88,7 @@ export class FrameSystem {
     this.numbersNow = numbers;
     this.rowsNow = rows;
     this.pathNow = path;
+    this.constraints.use(numbers.network.stops ?? []);
     for (const input of numbers.inputs) input.motions = this.motions;
   }
 
@@ -101,7 +106,7 @@ export class FrameSystem {
 
   /** Evaluates all elements at the present motions. */
   evaluate(loadFactor: number): void {
-    const { topology, motions, elements, numbers, path } = this;
+    const { elements, numbers, path } = this;
     const { inputs } = numbers;
     this.factorNow = loadFactor;
     this.placeEnds();
@@ -112,17 +117,7 @@ export class FrameSystem {
       evaluateElementInto(elements, e * elementSize, input);
     }
     this.pushMasses();
-    const { stops = [] } = numbers.network;
-    for (let s = 0; s < topology.nStops; s++) {
-      const { junction, offset, direction } = stops[s]!;
-      const [ox, oy] = this.turn(junction, offset[0], offset[1]);
-      this.stopArms[2 * s] = ox;
-      this.stopArms[2 * s + 1] = oy;
-      this.gradients[3 * s] = direction[0];
-      this.gradients[3 * s + 1] = direction[1];
-      this.gradients[3 * s + 2] = direction[1] * ox - direction[0] * oy;
-      if (this.isClosed[s] === 0) motions[topology.stopsAt + s] = 0;
-    }
+    this.constraints.evaluate(this.turn);
   }
 
   /** Force of the acceleration on the beams' masses and its stiffness, which goes to the elements. */
@@ -141,13 +136,13 @@ export class FrameSystem {
   }
 
   /** A point of a body relative to its junction, turned and lengthened as it stands now. */
-  turn(junction: number, ox: number, oy: number): readonly [number, number] {
+  readonly turn = (junction: number, ox: number, oy: number): readonly [number, number] => {
     const angle = this.motions[3 * junction + 2]!;
     const grown = 1 + this.bodyStrain(junction);
     const c = Math.cos(angle) * grown;
     const s = Math.sin(angle) * grown;
     return [c * ox - s * oy, s * ox + c * oy];
-  }
+  };
 
   private bodyStrain(junction: number): number {
     return this.path.bodyStart[junction]! + this.factorNow * this.path.bodyChange[junction]!;
@@ -201,13 +196,7 @@ export class FrameSystem {
     if (this.isPushed) for (let i = 3 * topology.nJunctions; i < topology.stopsAt; i++) x[i] = x[i]! + this.massForces[i]!;
     for (let i = 0; i < springs.length; i++) if (springs[i] !== 0) x[i] = x[i]! - springs[i]! * motions[i]!;
     for (const force of path.forces) this.addForce(x, force, force.start + this.factorNow * force.change);
-    for (let s = 0; s < topology.nStops; s++) {
-      if (this.isClosed[s] === 0) continue;
-      const j = 3 * topology.stopJunction[s]!;
-      const push = motions[topology.stopsAt + s]!;
-      for (let k = 0; k < 3; k++) x[j + k] = x[j + k]! - push * this.gradients[3 * s + k]!;
-      x[topology.stopsAt + s] = this.gapOf(s);
-    }
+    this.constraints.addForces(x);
   }
 
   /** Carries the forces on the beam ends in x to their junctions, as these stand now; hinges keep their moment. */
@@ -241,16 +230,12 @@ export class FrameSystem {
 
   /** Way left before a stop closes, [m]; negative where the body stands inside. */
   gapOf(s: number): number {
-    const { junction, offset, direction, gap } = this.numbers.network.stops![s]!;
-    const m = this.motions;
-    const ex = m[3 * junction]! + this.stopArms[2 * s]! - offset[0];
-    const ey = m[3 * junction + 1]! + this.stopArms[2 * s + 1]! - offset[1];
-    return gap - direction[0] * ex - direction[1] * ey;
+    return this.constraints.gapOf(s);
   }
 
   /** Fills x with the derivative of the unbalanced force with the load factor; what is imposed goes along (see solveInto). */
   slopeInto(x: Float64Array): void {
-    const { topology, elements, numbers, path } = this;
+    const { elements, numbers, path } = this;
     const { inputs, elementMasses } = numbers;
     x.fill(0);
     for (let e = 0; e < inputs.length; e++) {
@@ -277,17 +262,7 @@ export class FrameSystem {
       const t = 3 * force.junction + 2;
       x[t] = x[t]! + (force.motion === 0 ? -oy * value : ox * value);
     }
-    for (let s = 0; s < topology.nStops; s++) {
-      if (this.isClosed[s] === 0) continue;
-      const growth = this.growth(topology.stopJunction[s]!, path.bodyChange);
-      const ox = growth * this.stopArms[2 * s]!;
-      const oy = growth * this.stopArms[2 * s + 1]!;
-      const dx = this.gradients[3 * s]!;
-      const dy = this.gradients[3 * s + 1]!;
-      const t = 3 * topology.stopJunction[s]! + 2;
-      x[t] = x[t]! - this.motions[topology.stopsAt + s]! * (dy * ox - dx * oy);
-      x[topology.stopsAt + s] = -(dx * ox + dy * oy);
-    }
+    this.constraints.addSlope(x, (junction) => this.growth(junction, path.bodyChange));
     this.impose(x, path.heldChange, path.bodyChange);
   }
 
@@ -328,7 +303,7 @@ export class FrameSystem {
         imposed[node + 2] = rotation;
         const e = end === 0 ? topology.firstElement[b]! : topology.firstElement[b + 1]! - 1;
         const at = e * elementSize;
-        takeOffProduct(x, this.numbers.inputs[e]!.start, { elements, at: at + tangentAt, end, dx, dy, rotation });
+        takeOffProductInto(x, this.numbers.inputs[e]!.start, { elements, at: at + tangentAt, end, dx, dy, rotation });
         if (growth !== 0) {
           const f = at + forceAt + 3 * end;
           const fx = elements[f]! - massForces[node]!;
@@ -337,12 +312,7 @@ export class FrameSystem {
         }
       }
     }
-    for (let s = 0; s < topology.nStops; s++) {
-      const j = 3 * topology.stopJunction[s]!;
-      for (let k = 0; k < 3; k++) {
-        x[topology.stopsAt + s] = x[topology.stopsAt + s]! - this.gradients[3 * s + k]! * imposed[j + k]!;
-      }
-    }
+    this.constraints.addImposed(x, imposed);
   }
 
   /** Factors the tangent at the evaluated motions. Returns its negative eigenvalues, or -1 where it is singular. */
@@ -353,20 +323,15 @@ export class FrameSystem {
     for (let i = 0; i < diagonal.length; i++) diagonal[i] = matrix.values[matrix.start[i + 1]! - 1]!;
     const outside = factorSkylineInPlace(matrix);
     if (outside < 0) return -1;
-    this.closed = [];
-    for (let s = 0; s < this.topology.nStops; s++) if (this.isClosed[s] === 1) this.closed.push(s);
-    if (this.closed.length === 0) return inside + outside;
-    const { nPositive, same } = this.factorStops();
-    if (same === undefined) return inside + outside + nPositive - this.closed.length;
-    this.isClosed[same] = 0;
-    this.isRedundant[same] = 1;
+    const ofStops = this.constraints.factor(this.rows, this.solveFree);
+    if (ofStops !== undefined) return inside + outside + ofStops;
     this.evaluate(this.factorNow);
     return this.factor();
   }
 
   private assemble(): number {
     const { topology, numbers, path, elements, turned, blocks, massForces } = this;
-    const { matrix, beamPlaces, junctionPlaces, rowOfMotion } = this.rows;
+    const { matrix, beamPlaces, rowOfMotion } = this.rows;
     const { values } = matrix;
     values.fill(0);
     let nNegative = 0;
@@ -374,10 +339,10 @@ export class FrameSystem {
       const at = 36 * b;
       const negative = condenseChainInto(blocks, at, { elements, eliminated: this.eliminated, place: this.places[b]! });
       if (negative < 0) return -1;
-      const hinged = this.eliminateHinges(b);
+      const hinged = eliminateHingesInto(blocks, this.hinges, this.hingePlaces[b]!);
       if (hinged < 0) return -1;
       nNegative += negative + hinged;
-      shiftBlock(blocks, at, { turned, beam: b });
+      shiftBlockInto(blocks, at, { turned, beam: b });
       const places = 21 * b;
       let p = places;
       for (let i = 0; i < 6; i++) {
@@ -409,24 +374,7 @@ export class FrameSystem {
       const arm = this.turn(force.junction, force.x, force.y)[force.motion]!;
       this.addTurnStiffness(force.junction, arm * (force.start + this.factorNow * force.change));
     }
-    for (let s = 0; s < topology.nStops; s++) {
-      if (this.isClosed[s] === 0) continue;
-      const j = topology.stopJunction[s]!;
-      const dx = this.gradients[3 * s]!;
-      const dy = this.gradients[3 * s + 1]!;
-      const push = this.motions[topology.stopsAt + s]!;
-      const xx = junctionPlaces[6 * j]!;
-      const yy = junctionPlaces[6 * j + 2]!;
-      this.addTurnStiffness(j, -push * (dx * this.stopArms[2 * s]! + dy * this.stopArms[2 * s + 1]!));
-      const penalty = Math.max(xx < 0 ? 0 : Math.abs(values[xx]!), yy < 0 ? 0 : Math.abs(values[yy]!));
-      this.penalties[s] = penalty;
-      for (let i = 0, p = 6 * j; i < 3; i++) {
-        for (let k = 0; k <= i; k++, p++) {
-          const place = junctionPlaces[p]!;
-          if (place >= 0) values[place] = values[place]! + penalty * this.gradients[3 * s + i]! * this.gradients[3 * s + k]!;
-        }
-      }
-    }
+    this.constraints.addStiffness(this.rows);
     return nNegative;
   }
 
@@ -435,103 +383,27 @@ export class FrameSystem {
     if (place >= 0) this.rows.matrix.values[place] = this.rows.matrix.values[place]! + value;
   }
 
-  private eliminateHinges(b: number): number {
-    const { hinged } = this.topology;
-    const { blocks, hinges } = this;
-    const at = 36 * b;
-    let nNegative = 0;
-    for (let end = 0; end < 2; end++) {
-      if (hinged[2 * b + end] === 0) continue;
-      const r = end === 0 ? 2 : 5;
-      const h = (2 * b + end) * hingeSize;
-      const pivot = blocks[at + 7 * r]!;
-      if (!(Math.abs(pivot) > 0)) return -1;
-      if (pivot < 0) nNegative++;
-      hinges[h] = 1 / pivot;
-      for (let k = 0; k < 6; k++) hinges[h + 1 + k] = k === r ? 0 : blocks[at + 6 * r + k]!;
-      for (let i = 0; i < 6; i++) {
-        const factor = hinges[h + 1 + i]! / pivot;
-        for (let k = 0; k < 6; k++) blocks[at + 6 * i + k] = blocks[at + 6 * i + k]! - factor * hinges[h + 1 + k]!;
-        blocks[at + 6 * i + r] = 0;
-        blocks[at + 6 * r + i] = 0;
-      }
-    }
-    return nNegative;
-  }
-
-  /** Influence of every closed stop and the system of their forces: its positive pivots, or a stop that says what others say. */
-  private factorStops(): { nPositive: number; same: number | undefined } {
-    const { closed, gradients, influences, stopSystem, topology } = this;
-    const { rowOfMotion } = this.rows;
-    const n = closed.length;
-    closed.forEach((s, a) => {
-      const y = influences[s]!;
-      y.fill(0);
-      const j = 3 * topology.stopJunction[s]!;
-      for (let k = 0; k < 3; k++) if (rowOfMotion[j + k]! >= 0) y[j + k] = gradients[3 * s + k]!;
-      this.solveFree(y);
-      closed.forEach((other, c) => {
-        stopSystem[c * n + a] = this.wayOf(other, y);
-      });
-    });
-    const before = closed.map((_, a) => Math.abs(stopSystem[a * n + a]!));
-    const { nNegative } = factorLdltInto(stopSystem, { n });
-    const same = before.findIndex((size, a) => !(Math.abs(stopSystem[a * n + a]!) > 1e-10 * size));
-    return { nPositive: n - nNegative, same: same < 0 ? undefined : closed[same]! };
-  }
-
-  /** Way of a stop's point along its direction under motions x. */
-  private wayOf(s: number, x: Float64Array): number {
-    const j = 3 * this.topology.stopJunction[s]!;
-    const g = 3 * s;
-    return this.gradients[g]! * x[j]! + this.gradients[g + 1]! * x[j + 1]! + this.gradients[g + 2]! * x[j + 2]!;
-  }
-
   /**
    * Solves the factored tangent: x holds forces (and ways to close for closed stops) and then the change of all motions
    * (and of the stop forces), with what the last impose asked for added.
    */
   solveInto(x: Float64Array): void {
-    const { closed, topology, gradients, penalties, stopSide, influences, imposed } = this;
-    const { rowOfMotion } = this.rows;
-    const { stopsAt } = topology;
-    for (const s of closed) {
-      const j = 3 * topology.stopJunction[s]!;
-      const push = penalties[s]! * x[stopsAt + s]!;
-      for (let k = 0; k < 3; k++) if (rowOfMotion[j + k]! >= 0) x[j + k] = x[j + k]! + push * gradients[3 * s + k]!;
-    }
+    const { imposed, constraints } = this;
+    constraints.pushOn(x, this.rows);
     this.solveFree(x);
-    if (closed.length > 0) {
-      for (let a = 0; a < closed.length; a++) stopSide[a] = this.wayOf(closed[a]!, x) - x[stopsAt + closed[a]!]!;
-      solveLdltInto(stopSide, this.stopSystem, { n: closed.length });
-      for (let s = 0; s < topology.nStops; s++) x[stopsAt + s] = 0;
-      for (let a = 0; a < closed.length; a++) {
-        const y = influences[closed[a]!]!;
-        const push = stopSide[a]!;
-        for (let i = 0; i < stopsAt; i++) x[i] = x[i]! - push * y[i]!;
-        x[stopsAt + closed[a]!] = push;
-      }
-    } else for (let s = 0; s < topology.nStops; s++) x[stopsAt + s] = 0;
-    for (let i = 0; i < stopsAt; i++) x[i] = x[i]! + imposed[i]!;
+    constraints.holdBack(x);
+    for (let i = 0; i < this.topology.stopsAt; i++) x[i] = x[i]! + imposed[i]!;
   }
 
   /** Solves without stops and without anything imposed; held motions get 0. */
-  private solveFree(x: Float64Array): void {
+  private readonly solveFree = (x: Float64Array): void => {
     const { topology, eliminated, places, hinges } = this;
     const { rowOfMotion, side, matrix } = this.rows;
     for (let b = 0; b < topology.nBeams; b++) {
       const first = topology.nodesAt[b]!;
       const last = topology.nodesAt[b + 1]! - 3;
       eliminateChainInto(x, first, { eliminated, place: places[b]! });
-      for (let end = 0; end < 2; end++) {
-        if (topology.hinged[2 * b + end] === 0) continue;
-        const h = (2 * b + end) * hingeSize;
-        const factor = x[(end === 0 ? first : last) + 2]! * hinges[h]!;
-        for (let k = 0; k < 3; k++) {
-          x[first + k] = x[first + k]! - factor * hinges[h + 1 + k]!;
-          x[last + k] = x[last + k]! - factor * hinges[h + 4 + k]!;
-        }
-      }
+      forwardHingesInto(x, hinges, { place: this.hingePlaces[b]!, first, last });
     }
     this.gatherEnds(x);
     const n3 = 3 * topology.nJunctions;
@@ -539,7 +411,7 @@ export class FrameSystem {
     solveSkylineInto(side, matrix);
     for (let i = 0; i < n3; i++) x[i] = rowOfMotion[i]! >= 0 ? side[rowOfMotion[i]!]! : 0;
     for (let b = 0; b < topology.nBeams; b++) this.recoverBeam(x, b);
-  }
+  };
 
   /**
    * Twice the strain energy of small junction motions x about rest, inner nodes in balance (they are written to x): from the elements'
@@ -575,57 +447,7 @@ export class FrameSystem {
       x[node + 1] = x[j + 1]! + turned[4 * b + 2 * end]! * turn;
       if (topology.hinged[2 * b + end] === 0) x[node + 2] = turn;
     }
-    for (let end = 1; end >= 0; end--) {
-      if (topology.hinged[2 * b + end] === 0) continue;
-      const h = (2 * b + end) * hingeSize;
-      const node = end === 0 ? first : last;
-      let sum = x[node + 2]!;
-      for (let k = 0; k < 3; k++) {
-        if (k < 2 || end === 1) sum -= hinges[h + 1 + k]! * x[first + k]!;
-        if (k < 2 || end === 0) sum -= hinges[h + 4 + k]! * x[last + k]!;
-      }
-      x[node + 2] = sum * hinges[h]!;
-    }
+    recoverHingesInto(x, hinges, { place: this.hingePlaces[b]!, first, last });
     recoverChainInto(x, first, { eliminated: this.eliminated, place: this.places[b]! });
   }
-}
-
-/** Carries a condensed 6 x 6 block from the beam's ends to its rigid junctions, in place. */
-function shiftBlock(block: Float64Array, at: number, options: { turned: Float64Array; beam: number }): void {
-  for (let end = 0; end < 2; end++) {
-    const ox = options.turned[4 * options.beam + 2 * end]!;
-    const oy = options.turned[4 * options.beam + 2 * end + 1]!;
-    if (ox === 0 && oy === 0) continue;
-    const f = 3 * end;
-    for (let i = 0; i < 6; i++) {
-      const row = at + 6 * i + f;
-      block[row + 2] = block[row + 2]! - oy * block[row]! + ox * block[row + 1]!;
-    }
-    const moment = at + 6 * (f + 2);
-    for (let k = 0; k < 6; k++) {
-      block[moment + k] = block[moment + k]! - oy * block[at + 6 * f + k]! + ox * block[at + 6 * (f + 1) + k]!;
-    }
-  }
-}
-
-/** x -= K (dx, dy, rotation of one end) for the element whose nodes stand at `start`. */
-function takeOffProduct(
-  x: Float64Array,
-  start: number,
-  options: { elements: Float64Array; at: number; end: number; dx: number; dy: number; rotation: number },
-): void {
-  const { elements: k, at, end, dx, dy, rotation } = options;
-  const sign = end === 0 ? -1 : 1;
-  const column = at + (end === 0 ? 3 : 5);
-  // force on the end node per motion; the start node feels the opposite
-  const fx = sign * (k[at]! * dx + k[at + 1]! * dy) + k[column]! * rotation;
-  const fy = sign * (k[at + 1]! * dx + k[at + 2]! * dy) + k[column + 1]! * rotation;
-  const m1 = sign * (k[at + 3]! * dx + k[at + 4]! * dy) + k[at + (end === 0 ? 7 : 8)]! * rotation;
-  const m2 = sign * (k[at + 5]! * dx + k[at + 6]! * dy) + k[at + (end === 0 ? 8 : 9)]! * rotation;
-  x[start] = x[start]! + fx;
-  x[start + 1] = x[start + 1]! + fy;
-  x[start + 2] = x[start + 2]! - m1;
-  x[start + 3] = x[start + 3]! - fx;
-  x[start + 4] = x[start + 4]! - fy;
-  x[start + 5] = x[start + 5]! - m2;
 }
