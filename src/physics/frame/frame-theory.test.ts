@@ -293,6 +293,13 @@ describe("cantilever, any rotation", () => {
     expect(Math.abs(found.motions[3]! + 1 - x)).toBeLessThan(1e-5);
     expect(Math.abs(found.motions[4]! - y)).toBeLessThan(1e-5);
   });
+  it("says how far it bends its elements", () => {
+    const moment = { junction: 1, motion: "turn", value: 2 * Math.PI * cantileverEI } as const;
+    const { extent } = equilibrium(createFrameModel(cantilever(20)), { forces: [moment] }, { largestMove: 0.1 });
+    // a circle of twenty chords: each end turns by pi/20 against its chord; the fibre is half a width from the axis of radius 1/(2 pi)
+    close(extent.bend, Math.PI / 20, 1e-4);
+    close(extent.strain, 2 * Math.PI * 0.5e-3, 1e-4);
+  });
   // Tip under its own weight, small: q L^4/(8 EI), slope q L^3/(6 EI), root moment q L^2/2 (closed form): consistent nodal loads make
   // the nodes of a linear beam exact. The load is so small that the sag is 1e-4 of the length: second order 1e-8.
   it("sags under its own weight", () => {

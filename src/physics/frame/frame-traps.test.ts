@@ -49,6 +49,15 @@ describe("branches", () => {
     expect(part(0.999)).toBe("equilibrium");
     expect(part(1.001)).toBe("no equilibrium");
   });
+  it("solves a body on springs alone", () => {
+    const springs = { x: 2, y: 3, turn: 1e-3 };
+    const model = createFrameModel({ junctions: [{ ...at("body", 0, 0), springs }], beams: [] });
+    const forces = [
+      { junction: 0, motion: "x", value: 1e-6 },
+      { junction: 0, motion: "turn", value: 1e-6 },
+    ] as const;
+    expect([...equilibrium(model, { forces }).motions]).toEqual([5e-7, 0, 1e-3]);
+  });
   it("leaves a frame without load exactly where it is", () => {
     const found = equilibrium(createFrameModel(chevron(D1)), {});
     expect(found.motions.every((motion) => motion === 0)).toBe(true);

@@ -20,6 +20,6 @@ export type {
   OutOfPlaneMotion,
   RigidBodyMass,
 } from "./network.ts";
-export type { FrameEquilibrium, FrameState, NoEquilibrium, StopState } from "./state.ts";
+export type { FrameEquilibrium, FrameState, NoEquilibrium, StateExtent, StopState } from "./state.ts";
 export type { PathPoint, SpecialPoint, TracedPath, TraceOptions } from "./trace.ts";
 export { findAllStates, tracePath } from "./trace.ts";

@@ -6,13 +6,14 @@
  * otherwise, see discretisation.ts). Main test: frame-theory.test.ts.
  */
 import { SolveError } from "#base";
+import { elementSize, resultantAt } from "./beam-element.ts";
 import { addInto, createFollowBuffers, type FollowBuffers, followPath, settle } from "./follow.ts";
 import { refuseFreeMotion } from "./free-motion.ts";
 import { type LoadPath, layPath, markHeld, type ResolvedLoad, resolveLoad } from "./load-path.ts";
 import type { FrameLoad, FrameNetwork, HeldMotion } from "./network.ts";
 import { checkNetwork, createNumbers, type FrameNumbers } from "./numbers.ts";
 import { numberRows, type RowNumbering } from "./row-numbering.ts";
-import type { FrameEquilibrium, FrameState, NoEquilibrium } from "./state.ts";
+import type { FrameEquilibrium, FrameState, NoEquilibrium, StateExtent } from "./state.ts";
 import { FrameSystem } from "./system.ts";
 import { createTopology, type FrameTopology, isSameTopology } from "./topology.ts";
 
@@ -71,16 +72,16 @@ export class FrameModel {
       const path = layPath(to, { topology: this.topology, start: near });
       this.begin(path, { held: to.held, start });
       const settled = settle(system, buffers, { ...follow, nNegative: start.nNegative, heldLeft: path.heldChange });
-      if (settled !== undefined) return this.report(to, { ...settled, firstUnstableFactor: undefined });
+      if (settled !== undefined) return this.report(to, { ...settled, firstUnstableFactor: undefined, cameFrom: "start" });
       if (start.nNegative === 0 || follow.allowUnstable) {
         this.begin(path, { held: to.held, start });
         const followed = followPath(system, buffers, follow);
-        if (followed.outcome === "reached") return this.report(to, followed);
+        if (followed.outcome === "reached") return this.report(to, { ...followed, cameFrom: "start" });
       }
     }
     this.begin(layPath(to, { topology: this.topology }), { held: to.held, start: undefined });
     const found = followPath(system, buffers, follow);
-    if (found.outcome === "reached") return this.report(to, found);
+    if (found.outcome === "reached") return this.report(to, { ...found, cameFrom: "unstrained frame" });
     // a mechanism is a fault of the model, not a loss of stability
     if (found.loadFactor === 0) this.refuseMechanism(to);
     return { outcome: "no equilibrium", reachedFactor: found.loadFactor, reason: reasonOf(found) };
@@ -179,7 +180,7 @@ export class FrameModel {
   /** Makes a state of what the system stands at, evaluated at the full load. */
   report(
     load: ResolvedLoad,
-    found: { readonly nNegative: number; readonly passes: number; readonly firstUnstableFactor: number | undefined },
+    found: Pick<FrameEquilibrium, "nNegative" | "passes" | "firstUnstableFactor" | "cameFrom">,
   ): FrameEquilibrium {
     const { system } = this.shared;
     const { topology } = this;
@@ -200,10 +201,34 @@ export class FrameModel {
       nNegative: found.nNegative,
       passes: found.passes,
       firstUnstableFactor: found.firstUnstableFactor,
+      cameFrom: found.cameFrom,
+      extent: this.extentNow(),
     };
     system.imposeNothing();
     this.shared.stands = { state, model: this, isFactored: found.passes > 0 };
     return state;
+  }
+
+  private extentNow(): StateExtent {
+    const { elements } = this.shared.system;
+    const { inputs } = this.numbers;
+    let bend = 0;
+    let strain = 0;
+    for (let e = 0; e < inputs.length; e++) {
+      const { shape, youngsModulus } = inputs[e]!;
+      const at = e * elementSize + resultantAt;
+      const N = elements[at]!;
+      const m1 = elements[at + 1]!;
+      const m2 = elements[at + 2]!;
+      const EI = youngsModulus * shape.secondMoment;
+      // turns against the chord of a beam bent by its end moments
+      const turn = (Math.max(Math.abs(2 * m1 - m2), Math.abs(2 * m2 - m1)) * shape.length) / (6 * EI);
+      const halfWidth = Math.sqrt((3 * shape.secondMoment) / shape.area);
+      const fibre = Math.abs(N) / (youngsModulus * shape.area) + (Math.max(Math.abs(m1), Math.abs(m2)) * halfWidth) / EI;
+      if (turn > bend) bend = turn;
+      if (fibre > strain) strain = fibre;
+    }
+    return { bend, strain };
   }
 
   private reactionsNow(): Float64Array {
@@ -267,7 +292,12 @@ export function estimateNeighbour(
   const system = model.begin(path, { held: load.held, start: state });
   addInto(system.motions, change, 1);
   system.evaluate(1);
-  return model.report(load, { nNegative: state.nNegative, passes: 0, firstUnstableFactor: undefined });
+  return model.report(load, {
+    nNegative: state.nNegative,
+    passes: 0,
+    firstUnstableFactor: undefined,
+    cameFrom: "start",
+  });
 }
 
 function reasonOf(found: { readonly cause: "singular" | "limit" | "unstable"; readonly loadFactor: number }): string {

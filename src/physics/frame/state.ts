@@ -32,6 +32,17 @@ export interface FrameEquilibrium extends FrameState {
   readonly firstUnstableFactor: number | undefined;
   /** Factorisations spent. */
   readonly passes: number;
+  /** Whether the path came from the start state given, or from the unstrained frame: a start may have no neighbour under the new load. */
+  readonly cameFrom: "start" | "unstrained frame";
+  readonly extent: StateExtent;
+}
+
+/** How far a state goes, against what the element is made for. */
+export interface StateExtent {
+  /** Largest turn of an element's end against its chord, [rad]: above about 0.3 the beams need more elements. */
+  readonly bend: number;
+  /** Largest elastic strain in a fibre: above about 0.02 the law of small strains is in doubt. */
+  readonly strain: number;
 }
 
 /** The path ended before the full load. */

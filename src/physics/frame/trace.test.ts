@@ -64,6 +64,30 @@ describe("two-bar truss", () => {
   });
 });
 
+describe("a path that begins at a loaded state", () => {
+  // A beam buckled up by heat, pushed down in its middle: it gives way at the same force on the way from its hot state as on any other,
+  // and the mirrored force brings it back from below.
+  it("snaps a hot buckled beam and finds the way back", () => {
+    const model = createFrameModel(halvedBeam({ length: 400 * um, h: 2 * um, imperfection: 0, ends: [clamped, clamped] }));
+    const strains = [3e-4, 3e-4];
+    const [up, down] = findAllStates(model, { strains }, { factorRange: [-0.1, 1.05], mostPaths: 3 }).filter(
+      (s) => s.nNegative === 0,
+    );
+    const push = { strains, forces: [{ junction: 1, motion: "y", value: -1e-3 * Math.sign(up!.motions[4]!) }] } as const;
+    const [path] = tracePath(model, push, { start: up!, factorRange: [-1, 1] });
+    const firstLoss = path!.specialPoints[0]!;
+    expect(firstLoss.loadFactor).toBeGreaterThan(0);
+    const pull = { strains, forces: [{ ...push.forces[0]!, value: -push.forces[0]!.value }] };
+    const [back] = tracePath(model, pull, { start: down!, factorRange: [-1, 1] });
+    expect(errorOf(back!.specialPoints[0]!.loadFactor, firstLoss.loadFactor)).toBeLessThan(1e-6);
+    // the second shape stays where it is when solved from itself, and comes from there
+    const again = model.solve({ strains: [3.01e-4, 3.01e-4] }, { start: down! });
+    if (again.outcome !== "equilibrium") throw new Error(again.reason);
+    expect(again.cameFrom).toBe("start");
+    expect(Math.sign(again.motions[4]!)).toBe(Math.sign(down!.motions[4]!));
+  });
+});
+
 // Lee, Manuel & Rossow 1968; Schweizerhof & Wriggers 1986 (from memory); values by exact shooting (computed).
 describe("Lee's frame", () => {
   const size = { width: 2, thickness: 3, youngsModulus: 720 };

@@ -8,10 +8,10 @@
  */
 import { Continuation, type WalkPoint } from "./continuation.ts";
 import { settle } from "./follow.ts";
-import { layPath, resolveLoad } from "./load-path.ts";
+import { layPath, type ResolvedLoad, resolveLoad } from "./load-path.ts";
 import type { FrameModel } from "./model.ts";
 import type { FrameLoad } from "./network.ts";
-import type { FrameEquilibrium } from "./state.ts";
+import type { FrameEquilibrium, FrameState } from "./state.ts";
 import type { FrameSystem } from "./system.ts";
 
 export interface PathPoint {
@@ -38,6 +38,8 @@ export interface TracedPath {
 }
 
 export interface TraceOptions {
+  /** State of this model at load factor 0, under its own load: paths then lead from that load to the given one. Left out: the unstrained frame. */
+  readonly start?: FrameState;
   /** Load factors between which paths are followed; -2 to 2 where left out. */
   readonly factorRange?: readonly [least: number, most: number];
   /** Points of one path at most; 2000 where left out. */
@@ -59,7 +61,7 @@ interface Walk {
   readonly leaves: TracedPath["leaves"];
 }
 
-/** The path from the unstrained frame under a growing load, then branches up to `mostPaths`. */
+/** The path from load factor 0 towards growing load, then branches up to `mostPaths`. */
 export function tracePath(model: FrameModel, load: FrameLoad, options: TraceOptions = {}): TracedPath[] {
   const n = 3 * model.topology.nJunctions;
   const simple = (point: WalkPoint): PathPoint => ({
@@ -92,7 +94,7 @@ export function findAllStates(model: FrameModel, load: FrameLoad, options: Trace
       const b = points[i]!;
       if ((a.loadFactor - 1) * (b.loadFactor - 1) > 0 || a.loadFactor === 1) continue;
       const part = (1 - a.loadFactor) / (b.loadFactor - a.loadFactor);
-      const system = model.begin(layPath(to, { topology: model.topology }), { held: to.held, start: undefined });
+      const system = begin(model, to, options.start);
       for (let k = 0; k < system.motions.length; k++) system.motions[k] = a.motions[k]! + part * (b.motions[k]! - a.motions[k]!);
       system.isClosed.set(a.isClosed);
       const settled = settle(system, model.buffers, settleOptions);
@@ -101,15 +103,29 @@ export function findAllStates(model: FrameModel, load: FrameLoad, options: Trace
         const gap = allMotions.map((value, k) => value - system.motions[k]!);
         return walker.size(gap) < 1e-5;
       });
-      if (!isKnown) found.push(model.report(to, { ...settled, firstUnstableFactor: undefined }));
+      if (!isKnown)
+        found.push(
+          model.report(to, {
+            ...settled,
+            firstUnstableFactor: undefined,
+            cameFrom: options.start === undefined ? "unstrained frame" : "start",
+          }),
+        );
     }
   }
   return found;
 }
 
+function begin(model: FrameModel, to: ResolvedLoad, start: FrameState | undefined): FrameSystem {
+  const { topology } = model;
+  if (start === undefined) return model.begin(layPath(to, { topology }), { held: to.held, start });
+  const near = { load: start.load, motions: start.allMotions, reactions: start.reactions };
+  return model.begin(layPath(to, { topology, start: near }), { held: to.held, start });
+}
+
 function walkAll(model: FrameModel, load: FrameLoad, options: TraceOptions): { walks: Walk[]; walker: Continuation } {
   const to = resolveLoad(load, model);
-  const system = model.begin(layPath(to, { topology: model.topology }), { held: to.held, start: undefined });
+  const system = begin(model, to, options.start);
   const [least, most] = options.factorRange ?? defaultRange;
   const walker = new Continuation(system, {
     largestMove: options.largestMove ?? 0.25 * model.numbers.thinnest,
