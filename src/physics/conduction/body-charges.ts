@@ -7,7 +7,7 @@
  * Error of the total charge: about 0.1 % at 8 panels a side, falling with the third power of their number. Main test: shape-factors.test.ts.
  */
 
-import { factorInPlace, solveInto } from "#numerics";
+import { solveByBlocks } from "./body-blocks.ts";
 import type { CrossSection } from "./cross-section.ts";
 import { logIntegral, makePanels, type PanelSet, rightHalf } from "./panels.ts";
 
@@ -57,13 +57,10 @@ function solveSets(
 ): Float64Array[] {
   const { n, half, owner } = panels;
   const matrix = new Float64Array(n * n);
-  fillPotentials(matrix, panels, solved.mirror);
-  const pivots = new Int32Array(n);
-  factorInPlace(matrix, n, pivots);
-  return solved.potentials.map((potential) => {
-    const charge = Float64Array.from(owner, (body) => potential[body]!);
-    solveInto(charge, matrix, n, pivots);
-    const totals = new Float64Array(potential.length);
+  addPotentialsInto(matrix, panels, solved.mirror);
+  const rights = solved.potentials.map((potential) => Float64Array.from(owner, (body) => potential[body]!));
+  return solveByBlocks({ matrix, n, owner }, rights).map((charge, set) => {
+    const totals = new Float64Array(solved.potentials[set]!.length);
     for (let j = 0; j < n; j++) totals[owner[j]!] = totals[owner[j]!]! + charge[j]! * 2 * half[j]!;
     return totals;
   });
@@ -73,19 +70,17 @@ function solveSets(
 const farLengths = 3;
 
 /**
- * Fills `matrix` [n × n] with the potential at the middle of panel i from unit charge per length on panel j and its images:
+ * Adds to `matrix` [n × n, zeros] the potential at the middle of panel i from unit charge per length on panel j and its images:
  * (1/2 pi) ∫ ln(r_image/r), with r_image measured to the mirror image below the plane.
  */
-function fillPotentials(matrix: Float64Array, panels: PanelSet, mirror: -1 | 0 | 1): void {
+function addPotentialsInto(matrix: Float64Array, panels: PanelSet, mirror: -1 | 0 | 1): void {
   const { n, x, y } = panels;
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
-      matrix[i * n + j] = 0;
-      matrix[j * n + i] = 0;
       const up = y[i]! - y[j]!;
       const down = y[i]! + y[j]!;
-      addPair(matrix, panels, i, j, x[i]! - x[j]!, up, down, 1);
-      if (mirror !== 0) addPair(matrix, panels, i, j, x[i]! + x[j]!, up, down, mirror);
+      addPairInto(matrix, panels, i, j, x[i]! - x[j]!, up, down, 1);
+      if (mirror !== 0) addPairInto(matrix, panels, i, j, x[i]! + x[j]!, up, down, mirror);
     }
   }
 }
@@ -96,7 +91,7 @@ const scale = 1 / (4 * Math.PI);
  * Adds what panels i and j do to one another, their middles (dx, up) apart and (dx, down) from the image below the plane.
  * Eight arguments in a row: this runs for every pair of panels, and an object for each would cost more than the logarithm.
  */
-function addPair(
+function addPairInto(
   matrix: Float64Array,
   panels: PanelSet,
   i: number,

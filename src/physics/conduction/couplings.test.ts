@@ -17,7 +17,8 @@ describe("heat between bodies of different temperatures", () => {
   it("is the shape factor at one common temperature", () => {
     const { toGround } = crossSectionCouplings({ rectangles: arms });
     crossSectionShapeFactors({ rectangles: arms }).forEach((factor, i) => {
-      expect(relative(toGround[i]!, factor)).toBeLessThan(1e-10);
+      // Both are solved by steps, to 1e-8 of the right-hand side.
+      expect(relative(toGround[i]!, factor)).toBeLessThan(1e-7);
     });
   });
 
