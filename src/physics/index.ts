@@ -3,6 +3,8 @@ export type {
   CrossSectionCouplings,
   LadderTerm,
   LineSection,
+  ShapeFactorCurve,
+  ShapeFactorCurveOptions,
   ShapeFactorOptions,
   SheetEntry,
   SlitGrid,
@@ -12,6 +14,7 @@ export type {
   SpreadingSource,
 } from "./conduction/index.ts";
 export {
+  createShapeFactorCurve,
   crossSectionCouplings,
   crossSectionShapeFactors,
   ladderResponse,

@@ -1,5 +1,7 @@
 export type { LineSection } from "./closed-forms.ts";
 export { meijsFokkemaShapeFactor, plateConduction, plateEdgeFactor, thinFilmShapeFactor } from "./closed-forms.ts";
+export type { ShapeFactorCurve, ShapeFactorCurveOptions } from "./shape-factor-curve.ts";
+export { createShapeFactorCurve } from "./shape-factor-curve.ts";
 export type { CrossSection, CrossSectionCouplings, ShapeFactorOptions } from "./shape-factors.ts";
 export { crossSectionCouplings, crossSectionShapeFactors } from "./shape-factors.ts";
 export type { SheetEntry } from "./sheet-entry.ts";
