@@ -6,7 +6,7 @@
  * The tangent is 12 x 12: the nodes in their order, then the current. Nodes 1 to 9 are eliminated with exchanges of rows among them.
  * Source: static condensation, common practice, no source. Main test: electro-thermal-theory.test.ts.
  */
-import { degree, derivative, lobattoNodes, lobattoWeights, nInterior, nNodes, stiffnessProducts } from "./reference-element.ts";
+import { degree, derivative, lobattoWeights, nInterior, nNodes, stiffnessProducts } from "./reference-element.ts";
 import type { Curve } from "./sampled-law.ts";
 
 const width = nNodes + 1;
@@ -29,13 +29,13 @@ export interface ElementInput {
   readonly heatCapacity: Curve | undefined;
   /** Side loss per length at the start and at the end of the branch [W/m]. */
   readonly loss: { readonly from: Curve; readonly to: Curve } | undefined;
-  /** [m] */
-  readonly size: number;
-  /** Relative positions along the branch where the element begins and its share of the branch. */
-  readonly start: number;
-  readonly share: number;
-  /** [nNodes] m^2 */
-  readonly areas: Float64Array;
+  /** By nodes: cross-section over half the element's length [m]. */
+  readonly conductionScales: Float64Array;
+  /** By nodes: length [m], volume [m^3] and length over cross-section [1/m] that a node stands for; relative position on the branch. */
+  readonly lengths: Float64Array;
+  readonly volumes: Float64Array;
+  readonly resistanceScales: Float64Array;
+  readonly places: Float64Array;
   /** [nNodes + 1] entries of the nodes and of the current. */
   readonly entries: Int32Array;
 }
@@ -59,12 +59,12 @@ const slopes = new Float64Array(nNodes);
 
 /** Conduction at the nodes: conductances, weighted fluxes, and where a tangent is wanted what the slope of k adds to it. */
 function conduct(input: ElementInput, withSlopes: boolean): void {
-  const { conductivity, areas, size } = input;
+  const { conductivity, conductionScales } = input;
   for (let q = 0; q < nNodes; q++) {
     let gradient = 0;
     for (let j = 0; j < nNodes; j++) gradient += derivative[q * nNodes + j]! * temperatures[j]!;
     const T = temperatures[q]!;
-    const scale = (2 / size) * areas[q]!;
+    const scale = conductionScales[q]!;
     const conductance = scale * conductivity.at(T);
     conductances[q] = conductance;
     fluxes[q] = lobattoWeights[q]! * conductance * gradient;
@@ -98,7 +98,7 @@ export function evaluateElement(
   input: ElementInput,
   options: { readonly x: Float64Array; readonly storage: StageStorage | undefined },
 ): void {
-  const { resistivity, heatCapacity, loss, size, start, share, areas, entries } = input;
+  const { resistivity, heatCapacity, loss, lengths, volumes, resistanceScales, places, entries } = input;
   const { residual, tangent, capacities } = output;
   const { x, storage } = options;
   for (let i = 0; i < nNodes; i++) temperatures[i] = x[entries[i]!]!;
@@ -109,12 +109,12 @@ export function evaluateElement(
   for (let i = 0; i < nNodes; i++) {
     const entry = entries[i]!;
     const T = temperatures[i]!;
-    const part = 0.5 * size * lobattoWeights[i]!;
     let heat = 0;
     for (let q = 0; q < nNodes; q++) heat += derivative[q * nNodes + i]! * fluxes[q]!;
     let slope = 0;
     if (loss !== undefined) {
-      const s = start + share * 0.5 * (1 + lobattoNodes[i]!);
+      const s = places[i]!;
+      const part = lengths[i]!;
       const isEven = loss.from === loss.to;
       const lost = part * (isEven ? loss.from.at(T) : (1 - s) * loss.from.at(T) + s * loss.to.at(T));
       heat += lost;
@@ -123,7 +123,7 @@ export function evaluateElement(
         slope += part * (isEven ? loss.from.slopeAt(T) : (1 - s) * loss.from.slopeAt(T) + s * loss.to.slopeAt(T));
     }
     if (resistivity !== undefined) {
-      const perArea = part / areas[i]!;
+      const perArea = resistanceScales[i]!;
       const r0 = perArea * resistivity.at(T);
       resistance += r0;
       heat -= current * current * r0;
@@ -136,7 +136,7 @@ export function evaluateElement(
     }
     if (storage !== undefined && heatCapacity !== undefined) {
       const rise = T - storage.base[entry]!;
-      const volume = part * areas[i]!;
+      const volume = volumes[i]!;
       const capacity = volume * heatCapacity.at(T);
       heat += storage.rate * capacity * rise;
       if (tangent !== undefined) {

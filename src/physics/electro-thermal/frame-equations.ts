@@ -19,7 +19,7 @@ import {
 import { elementWidth, type FrameLayout, layoutWithValuesOf } from "./frame-layout.ts";
 import type { HeatExchange } from "./heat-exchange.ts";
 import { type ElectricSource, type ElectroThermalBranch, type ElectroThermalNetwork, numberAlong } from "./network.ts";
-import { lobattoNodes, nInterior, nNodes } from "./reference-element.ts";
+import { lobattoNodes, lobattoWeights, nInterior, nNodes } from "./reference-element.ts";
 import { type Curve, sampledLaw } from "./sampled-law.ts";
 import { createSparseFactors, factorSparse, type SparseFactors, solveSparseInto } from "./sparse-factors.ts";
 
@@ -91,14 +91,19 @@ function createElements(
   return network.branches.flatMap((branch, b): ElementInput[] => {
     const share = 1 / sizes[b]!;
     const curves = curvesOf(branch);
+    const half = 0.5 * branch.length * share;
+    const lengths = lobattoWeights.map((weight) => half * weight);
     return Array.from({ length: sizes[b]! }, (_, k) => {
       const at = (firstElement[b]! + k) * elementWidth;
+      const places = lobattoNodes.map((node) => (k + 0.5 * (1 + node)) * share);
+      const areas = places.map((place) => numberAlong(branch.area, place));
       return {
         ...curves,
-        size: branch.length * share,
-        start: k * share,
-        share,
-        areas: Float64Array.from(lobattoNodes, (node) => numberAlong(branch.area, (k + 0.5 * (1 + node)) * share)),
+        conductionScales: areas.map((area) => area / half),
+        lengths,
+        volumes: areas.map((area, i) => area * lengths[i]!),
+        resistanceScales: areas.map((area, i) => lengths[i]! / area),
+        places,
         entries: elementEntries.subarray(at, at + elementWidth),
       };
     });

@@ -7,7 +7,7 @@
  */
 import { ladderFromFoster } from "./foster-chain.ts";
 import { type CouplingPair, couplingPairs } from "./gas-coupling.ts";
-import { type ElectricSource, type ElectroThermalNetwork, steadyConductance } from "./network.ts";
+import { type ChainSink, type ElectricSource, type ElectroThermalNetwork, steadyConductance } from "./network.ts";
 import { degree, nInterior, nNodes } from "./reference-element.ts";
 import { createSparsePattern, type SparsePattern, slotOf } from "./sparse-factors.ts";
 import { createTopology } from "./topology.ts";
@@ -160,11 +160,50 @@ function couple(pattern: SparsePattern, rows: readonly number[]): Int32Array {
   return slots;
 }
 
-/** Lays out a network on meshes of `sizes` elements per branch. With `storesHeat` chains of sinks keep their inner temperatures. */
-export function createLayout(
-  network: ElectroThermalNetwork,
-  options: { readonly sizes: readonly number[]; readonly sources: readonly ElectricSource[]; readonly storesHeat: boolean },
-): FrameLayout {
+interface LayoutOptions {
+  readonly sizes: readonly number[];
+  readonly sources: readonly ElectricSource[];
+  /** With it chains of sinks keep their inner temperatures. */
+  readonly storesHeat: boolean;
+}
+
+/** All that the numbering and the pattern depend on; two networks that agree in it differ in numbers alone. */
+function structureOf(network: ElectroThermalNetwork, options: LayoutOptions): string {
+  const { sizes, sources, storesHeat } = options;
+  const parts: (string | number)[] = [network.nTerminals, storesHeat ? "in time" : "steady", ...sizes];
+  for (const { from, to, resistivity } of network.branches) parts.push(from, to, resistivity === undefined ? "n" : "c");
+  for (const { temperature, terminal, leadResistance, sinks } of network.junctions) {
+    parts.push(temperature === undefined ? "f" : "h", terminal ?? "n", (leadResistance ?? 0) > 0 ? "l" : "n");
+    for (const sink of sinks ?? []) parts.push("chain" in sink && storesHeat ? chainStructure(sink.chain) : "s");
+  }
+  for (const { kind, plus, minus } of sources) parts.push(kind, plus, minus);
+  for (const { a, b } of network.couplings ?? [])
+    parts.push(a.branch, ...a.span, ...("junction" in b ? ["j", b.junction] : [b.branch, ...b.span]));
+  return parts.join(" ");
+}
+
+/** A ladder has as many nodes as its chain has different time constants. */
+function chainStructure(chain: ChainSink["chain"]): string {
+  const { entryResistance, capacities } = ladderFromFoster(chain);
+  return `${entryResistance > 0 ? "r" : "c"}${capacities.length}`;
+}
+
+/** Layouts of the last structures met: studies of sizes solve one structure thousands of times. */
+const known = new Map<string, FrameLayout>();
+const mostKnown = 32;
+
+/** Lays out a network on meshes of `sizes` elements per branch. */
+export function createLayout(network: ElectroThermalNetwork, options: LayoutOptions): FrameLayout {
+  const structure = structureOf(network, options);
+  const same = known.get(structure);
+  if (same !== undefined) return layoutWithValuesOf(same, network);
+  const made = numberUnknowns(network, options);
+  if (known.size === mostKnown) known.delete(known.keys().next().value!);
+  known.set(structure, made);
+  return made;
+}
+
+function numberUnknowns(network: ElectroThermalNetwork, options: LayoutOptions): FrameLayout {
   const { sizes, sources, storesHeat } = options;
   const { junctions, branches } = network;
   const { nodeOfJunction, isGrounded, nNodes: nPotentials } = createTopology(network, sources);

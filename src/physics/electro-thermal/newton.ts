@@ -15,6 +15,8 @@ const maxIterations = 25;
 
 /** Relative change of the currents below which their heat is known as well as the temperatures are. */
 const currentTolerance = 1e-6;
+/** What a step may leave, in units of the tolerance of a step, where convergence is seen to be quadratic. */
+const largestLeft = 1e-3;
 /** Current whose heat matters in no frame [A]; after switching off only rounding is left to settle. */
 const currentFloor = 1e-12;
 
@@ -55,8 +57,8 @@ export interface NewtonOutcome {
 }
 
 /**
- * Iterates `x` in place until the last full step is below `tolerance` [K]. Because convergence is quadratic, what is left
- * after that step is far smaller than the step itself.
+ * Iterates `x` in place until the last full step is below `tolerance` [K], or has left less than a thousandth of it as the steps before
+ * foretell. Because convergence is quadratic, what is left after a step is far smaller than the step itself.
  */
 export function iterateNewton(
   x: Float64Array,
@@ -68,6 +70,7 @@ export function iterateNewton(
   const step = new Float64Array(x.length);
   let sign = 0;
   let largest = Number.POSITIVE_INFINITY;
+  let before = Number.POSITIVE_INFINITY;
   for (let iteration = 1; iteration <= maxIterations; iteration++) {
     sign = linearise(step, equations, { x, drive }).sign;
     if (sign === 0 || Number.isNaN(sign)) return { isConverged: false, iterations: iteration, sign: 0, lastChange: largest };
@@ -77,9 +80,13 @@ export function iterateNewton(
     const scale = Math.min(1, largestStep / largest);
     // What follows from the temperatures at once is linear in the step but for the currents: they need no bound of their own.
     for (let k = 0; k < x.length; k++) x[k] = x[k]! - (k < layout.potentialEntry ? scale : 1) * step[k]!;
+    // Errors go as e' = C e^2: two steps in a row tell C, and with it what the last one left.
+    const left = largest * (largest / before) ** 2;
+    const share = Number.isFinite(before) && left <= largestLeft * tolerance ? largest / before : 1;
     // From zero current the first step finds the current but none of its heat: the current must have settled as well.
-    if (scale === 1 && largest <= tolerance && haveCurrentsSettled(x, step, { layout, share: 1 }))
+    if (scale === 1 && (largest <= tolerance || share < 1) && haveCurrentsSettled(x, step, { layout, share }))
       return { isConverged: true, iterations: iteration, sign, lastChange: largest };
+    before = scale === 1 ? largest : Number.POSITIVE_INFINITY;
   }
   return { isConverged: false, iterations: maxIterations, sign, lastChange: largest };
 }

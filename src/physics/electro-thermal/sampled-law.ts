@@ -17,41 +17,41 @@ export interface Curve {
 const sampledTo = 2000;
 
 export class SampledCurve implements Curve {
-  /** Value and slope at every whole kelvin; NaN where not sampled yet. */
-  private readonly samples = new Float64Array(2 * (sampledTo + 1)).fill(Number.NaN);
+  /** Coefficients of the cubic over every kelvin, constant first; NaN where not sampled yet. */
+  private readonly cubics = new Float64Array(4 * sampledTo).fill(Number.NaN);
 
   constructor(private readonly curve: Curve) {}
 
-  private sample(T: number): void {
-    this.samples[2 * T] = this.curve.at(T);
-    this.samples[2 * T + 1] = this.curve.slopeAt(T);
+  private sample(whole: number): void {
+    const { curve, cubics } = this;
+    const value = curve.at(whole);
+    const slope = curve.slopeAt(whole);
+    const rise = curve.at(whole + 1) - value;
+    const nextSlope = curve.slopeAt(whole + 1);
+    cubics[4 * whole] = value;
+    cubics[4 * whole + 1] = slope;
+    cubics[4 * whole + 2] = 3 * rise - 2 * slope - nextSlope;
+    cubics[4 * whole + 3] = slope + nextSlope - 2 * rise;
   }
 
   at(T: number): number {
     if (!(T >= 1 && T < sampledTo)) return this.curve.at(T);
-    const { samples } = this;
+    const { cubics } = this;
     const whole = Math.floor(T);
-    const k = 2 * whole;
-    if (Number.isNaN(samples[k]!)) this.sample(whole);
-    if (Number.isNaN(samples[k + 2]!)) this.sample(whole + 1);
+    const k = 4 * whole;
+    if (Number.isNaN(cubics[k]!)) this.sample(whole);
     const t = T - whole;
-    const v0 = samples[k]!;
-    const s0 = samples[k + 1]!;
-    const rise = samples[k + 2]! - v0;
-    return v0 + t * (s0 + t * (3 * rise - 2 * s0 - samples[k + 3]! + t * (s0 + samples[k + 3]! - 2 * rise)));
+    return cubics[k]! + t * (cubics[k + 1]! + t * (cubics[k + 2]! + t * cubics[k + 3]!));
   }
 
   slopeAt(T: number): number {
     if (!(T >= 1 && T < sampledTo)) return this.curve.slopeAt(T);
-    const { samples } = this;
+    const { cubics } = this;
     const whole = Math.floor(T);
-    const k = 2 * whole;
-    if (Number.isNaN(samples[k]!)) this.sample(whole);
-    if (Number.isNaN(samples[k + 2]!)) this.sample(whole + 1);
+    const k = 4 * whole;
+    if (Number.isNaN(cubics[k]!)) this.sample(whole);
     const t = T - whole;
-    const s0 = samples[k + 1]!;
-    const rise = samples[k + 2]! - samples[k]!;
-    return s0 + t * (2 * (3 * rise - 2 * s0 - samples[k + 3]!) + 3 * t * (s0 + samples[k + 3]! - 2 * rise));
+    return cubics[k + 1]! + t * (2 * cubics[k + 2]! + 3 * t * cubics[k + 3]!);
   }
 }
 

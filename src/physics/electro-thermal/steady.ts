@@ -47,7 +47,7 @@ export type SteadyOutcome = SteadyState | NoSteadyState;
 
 export interface SteadyOptions {
   /** An earlier state of the same network to start from. */
-  readonly start?: SteadyState;
+  readonly start?: FrameSolution;
   /** Relative energy defect to reach by refinement; 1e-6 where left out. A kinked law may stop above it: see `energy`. */
   readonly energyTarget?: number;
 }
@@ -197,7 +197,7 @@ class SteadyModel implements ElectroThermalModel {
     });
   }
 
-  private makeLike(system: SteadySystem, start: SteadyState): void {
+  private makeLike(system: SteadySystem, start: FrameSolution): void {
     carryFieldsInto(system.x, this.network, { layout: system.equations.layout, ...start });
   }
 

@@ -2,7 +2,7 @@
  * Heat stored in a frame between two states: the heat capacities integrated over temperature, node by node.
  */
 import type { FrameEquations } from "./frame-equations.ts";
-import { lobattoWeights, nNodes } from "./reference-element.ts";
+import { nNodes } from "./reference-element.ts";
 
 /** Three-point Gauss rule on [0, 1]: exact for heat capacities up to the fifth power of temperature. */
 const nodes = [0.5 - Math.sqrt(0.15), 0.5, 0.5 + Math.sqrt(0.15)] as const;
@@ -13,7 +13,7 @@ export function storedHeat(equations: FrameEquations, from: Float64Array, to: Fl
   const { layout, elements } = equations;
   const { lumpedCapacities, junctionEntry } = layout;
   let heat = 0;
-  for (const { heatCapacity, areas, size, entries } of elements) {
+  for (const { heatCapacity, volumes, entries } of elements) {
     if (heatCapacity === undefined) continue;
     for (let i = 0; i < nNodes; i++) {
       const T0 = from[entries[i]!]!;
@@ -21,7 +21,7 @@ export function storedHeat(equations: FrameEquations, from: Float64Array, to: Fl
       if (rise === 0) continue;
       let mean = 0;
       for (let g = 0; g < 3; g++) mean += weights[g]! * heatCapacity.at(T0 + nodes[g]! * rise);
-      heat += 0.5 * size * lobattoWeights[i]! * areas[i]! * mean * rise;
+      heat += volumes[i]! * mean * rise;
     }
   }
   for (let k = 0; k < lumpedCapacities.length; k++)

@@ -86,11 +86,14 @@ function solveStage(
   let nRenewals = 0;
   for (let iteration = 0; iteration < maxIterations; iteration++) {
     const tally = evaluateResidualInto(residual, equations, { x, drive });
-    if (isFound) {
-      const { sideLoss, sinkHeat, lumpedHeat, leadPower } = tally;
-      return { out: sideLoss + sinkHeat + lumpedHeat + heldHeat(equations, residual), lead: leadPower };
-    }
+    const held = heldHeat(equations, residual);
     solveFrameInto(residual, equations);
+    if (isFound) {
+      // The flows had to be evaluated once more anyway: their residual improves the state for the price of a back-substitution.
+      for (let k = 0; k < x.length; k++) x[k] = x[k]! - residual[k]!;
+      const { sideLoss, sinkHeat, lumpedHeat, leadPower } = tally;
+      return { out: sideLoss + sinkHeat + lumpedHeat + held, lead: leadPower };
+    }
     let size = largestTemperature(residual, layout);
     if (!Number.isFinite(size)) return undefined;
     let contraction = stepper.contraction;
@@ -109,8 +112,9 @@ function solveStage(
       contraction = freshContraction;
     }
     for (let k = 0; k < x.length; k++) x[k] = x[k]! - residual[k]!;
-    // What is left after this change is smaller than it by the contraction.
-    isFound = contraction * size <= tolerance && haveCurrentsSettled(x, residual, { layout, share: contraction });
+    // What is left after this change is smaller than it by the contraction, and once more by the last improvement.
+    const share = contraction * contraction;
+    isFound = share * size <= tolerance && haveCurrentsSettled(x, residual, { layout, share });
     before = size;
   }
   return undefined;

@@ -12,6 +12,7 @@ import { actingSources, type LimitModes, overstep } from "./current-limit.ts";
 import { type BranchField, fieldOfBranch } from "./field.ts";
 import { createEquations, type FrameEquations, linearise } from "./frame-equations.ts";
 import { createLayout } from "./frame-layout.ts";
+import type { FrameSolution } from "./frame-solution.ts";
 import {
   carryFieldsInto,
   createBranchStates,
@@ -21,7 +22,7 @@ import {
 } from "./frame-state.ts";
 import { checkNetwork, type ElectricSource, type ElectroThermalNetwork } from "./network.ts";
 import { iterateNewton } from "./newton.ts";
-import { firstMeshSize, type SteadyState } from "./steady.ts";
+import { firstMeshSize } from "./steady.ts";
 import { storedHeat } from "./stored-heat.ts";
 import { createStepper, type Stepper, type StepResult, sourcePower, takeStep } from "./transient-step.ts";
 
@@ -53,7 +54,7 @@ export interface TransientView {
 
 export interface TransientOptions {
   /** A steady state or a snapshot of the same network, or one temperature for everything [K]. */
-  readonly start: SteadyState | TransientView | number;
+  readonly start: FrameSolution | TransientView | number;
   readonly phases: readonly TransientPhase[];
   /** Numbers to record, for example the mean temperature of a branch. Smooth functions of the temperatures. */
   readonly observers: readonly ((view: TransientView) => number)[];
