@@ -11,11 +11,13 @@ const [pair, bank] = [openChip(pairText, { file: "chip.yaml" }), openChip(bankTe
 function operate(chip: typeof pair, device: string, start: number): () => void {
   const side = chip.side("drawn");
   const model = side.deviceModel(device);
+  const loads = { againstTravel: 0, forces: [], held: [], acceleration: [0, 0] } as const;
+  const potentials = new Map<string, number>();
   let voltage = start;
-  let last = model.operate({ kind: "pads", voltage }, { apexLoad: 0 });
+  let last = model.operate({ kind: "pads", voltage, potentials }, { loads });
   return () => {
     voltage = voltage > 1.02 * start ? start : voltage * 1.0005;
-    last = model.operate({ kind: "pads", voltage }, { apexLoad: 0, start: last });
+    last = model.operate({ kind: "pads", voltage, potentials }, { loads, start: last });
   };
 }
 

@@ -35,6 +35,7 @@ export type {
   Shape,
   TaggedShape,
   TaggedText,
+  TaggedValue,
   TextShape,
   ValueOf,
   ValueRecord,

@@ -151,6 +151,12 @@ export interface TaggedText {
   readonly place: Place;
 }
 
+/** Tagged entry as evaluated. */
+export interface TaggedValue {
+  readonly word: string;
+  readonly values: Readonly<Record<string, unknown>>;
+}
+
 type Optional<F extends Fields> = { [K in keyof F]: F[K] extends { optional: true } ? K : never }[keyof F];
 
 /** What reading a shape gives: quantities and laws as text, not evaluated. */
@@ -199,7 +205,9 @@ export type ValueOf<S> = S extends QuantityShape
                 ? W | ValueRecord<F>
                 : S extends RecordShape<infer F>
                   ? ValueRecord<F>
-                  : never;
+                  : S extends TaggedShape
+                    ? TaggedValue
+                    : never;
 
 export type ValueRecord<F extends Fields> = { readonly [K in Exclude<keyof F, Optional<F>>]: ValueOf<F[K]["shape"]> } & {
   readonly [K in Optional<F>]?: ValueOf<F[K]["shape"]>;

@@ -302,7 +302,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "  silicon thickness",
     "  silicon thicknes",
     [
-      '23:3 "silicon thicknes" is not known in process. The nearest is "silicon thickness"; allowed are flow, silicon thickness, gap under silicon, undercut per edge, bias per edge, recess margin, recess undercut per edge, bond strain, silicon.',
+      '23:3 "silicon thicknes" is not known in process. The nearest is "silicon thickness"; allowed are flow, silicon thickness, gap under silicon, undercut per edge, bias per edge, recess margin, recess undercut per edge, bond strain, glass, silicon.',
     ],
   ],
   [
@@ -310,7 +310,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "beam",
     "tilt: 3 deg",
     "tlit: 3 deg",
-    ['36:47 "tlit" is not known in devices.pusher.legs. The nearest is "tilt"; allowed are length, width, tilt.'],
+    ['36:47 "tlit" is not known in devices.pusher.legs. The nearest is "tilt"; allowed are length, width, tilt, fillet.'],
   ],
   [
     "missing section",
@@ -402,7 +402,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "leaf",
     "pairs: 6",
     "pairs: 6.5",
-    ["47:20 Cannot read devices.drive.legs.pairs: expected a whole number from 1 to 60, for example 6; found the number 6.5."],
+    ["47:20 Cannot read devices.drive.legs.pairs: expected a whole number from 1 to 400, for example 6; found the number 6.5."],
   ],
   [
     "a name that begins with a digit",
@@ -800,7 +800,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "leaf",
     "pairs: 6",
     "pairs: 0",
-    ["47:20 Cannot read devices.drive.legs.pairs: expected a whole number from 1 to 60, for example 6; found the number 0."],
+    ["47:20 Cannot read devices.drive.legs.pairs: expected a whole number from 1 to 400, for example 6; found the number 0."],
   ],
   // silicon and materials
   [
@@ -1016,7 +1016,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "is: bent-beam pair",
     "is: bent beam pair",
     [
-      '35:9 Cannot read devices.pusher.is: "bent beam pair" is not known here. The nearest is "bent-beam pair"; allowed are bent-beam pair, bent-beam bank, straight bar.',
+      '35:9 Cannot read devices.pusher.is: "bent beam pair" is not known here. The nearest is "bent-beam pair"; allowed are bent-beam pair, bent-beam bank, straight bar, cascade, hot and cold arm, suspended plate, composition.',
     ],
   ],
   [
@@ -1024,14 +1024,16 @@ export const brokenTexts: readonly BrokenText[] = [
     "beam",
     "    is: bent-beam pair\n",
     "",
-    ['35:5 devices.pusher lacks "is": one of bent-beam pair, bent-beam bank, straight bar.'],
+    [
+      '35:5 devices.pusher lacks "is": one of bent-beam pair, bent-beam bank, straight bar, cascade, hot and cold arm, suspended plate, composition.',
+    ],
   ],
   [
     "no legs",
     "beam",
     "    legs: { length: 500 um, width: leg width, tilt: 3 deg }\n",
     "",
-    ['35:5 devices.pusher lacks "legs": a block with length, width, tilt.'],
+    ['35:5 devices.pusher lacks "legs": a block with length, width, tilt, fillet.'],
   ],
   [
     "no pitch",
@@ -1098,7 +1100,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "beam",
     "legs: { length",
     "legs: { pairs: 2, length",
-    ['36:13 "pairs" is not known in devices.pusher.legs. Allowed are length, width, tilt.'],
+    ['36:13 "pairs" is not known in devices.pusher.legs. Allowed are length, width, tilt, fillet.'],
   ],
   // brief
   [
@@ -1116,7 +1118,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "of: supply current",
     "of: happiness",
     [
-      '12:9 Cannot read the requirement "current": "happiness" is not a metric. Known are steady travel, rest position, supply current, cold inrush current, pad voltage, pad power, supply power, hottest silicon temperature, mean leg temperature, shuttle temperature, anchor temperature, mean leg strain and 22 more.',
+      '12:9 Cannot read the requirement "current": "happiness" is not a metric. Known are steady travel, rest position, supply current, cold inrush current, pad voltage, pad power, supply power, hottest silicon temperature, mean leg temperature, shuttle temperature, anchor temperature, mean leg strain and 37 more.',
     ],
   ],
   [
@@ -1429,7 +1431,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "    trench: 24 um",
     "    constructor: 24 um",
     [
-      '40:5 "constructor" is not known in devices.pusher. Allowed are is, legs, shuttle, load, anchors, heat loss, neighbours, trench, leads, pads.',
+      '40:5 "constructor" is not known in devices.pusher. Allowed are is, legs, shuttle, load, anchors, leads, pads, heat loss, neighbours, roots, trench.',
     ],
   ],
 ];

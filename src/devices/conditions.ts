@@ -45,4 +45,24 @@ export interface Conditions {
   readonly ambient: number;
   /** Strain left by bonding, positive in tension. */
   readonly bondStrain: number;
+  /** Factor on the stress at beam roots for the sharpness of their corners; 1 where it is left out. */
+  readonly notchFactor: number;
+  /** Share of black-body radiation of all free faces; 0 where it is left out. */
+  readonly emissivity: number;
+  /** Glass under the anchors; undefined where the text gives none. */
+  readonly glass: GlassPlate | undefined;
+}
+
+/** The glass that anchors stand on, as large as the die. */
+export interface GlassPlate {
+  /** [m] */
+  readonly width: number;
+  readonly height: number;
+  readonly thickness: number;
+  /** [W/(m K)] */
+  readonly conductivity: number;
+  /** [J/(m^3 K)] */
+  readonly heatCapacity: number;
+  /** Film coefficient at its base [W/(m^2 K)]; undefined on a chuck, which keeps the base at the temperature of the surroundings. */
+  readonly baseFilm: number | undefined;
 }

@@ -115,6 +115,7 @@ export type {
   SteadyState,
 } from "./electro-thermal/steady.ts";
 export { createElectroThermalModel } from "./electro-thermal/steady.ts";
+export { timeToReach } from "./electro-thermal/time-to-reach.ts";
 export type {
   LimitEvent,
   TransientHistory,
@@ -122,12 +123,15 @@ export type {
   TransientPhase,
   TransientView,
 } from "./electro-thermal/transient.ts";
-export { simulateTransient, timeToReach } from "./electro-thermal/transient.ts";
+export { simulateTransient } from "./electro-thermal/transient.ts";
 export type {
   BeamForces,
+  BeamSection,
   BlockedForce,
   ContactStop,
+  DiscretisationError,
   ForceTravelLine,
+  ForceTravelPoint,
   FrameBeam,
   FrameEquilibrium,
   FrameForce,
@@ -136,24 +140,35 @@ export type {
   FrameModel,
   FrameNetwork,
   FrameShape,
+  FrameSolveOptions,
   FrameState,
   HeldMotion,
   Motion,
   NoEquilibrium,
   OutOfPlaneMotion,
+  PathPoint,
   PointMotion,
   RigidBodyMass,
+  SpecialPoint,
+  StateExtent,
+  StopState,
+  TracedPath,
+  TraceOptions,
 } from "./frame/index.ts";
 export {
   createFrameModel,
+  estimateDiscretisation,
   estimateNeighbour,
+  findAllStates,
   findBeamForces,
   findBlockedForce,
   findForceTravel,
   flexibilityAt,
   motionAt,
+  recommendElements,
   shapeOf,
   stiffnessAt,
+  tracePath,
 } from "./frame/index.ts";
 export { createOutOfPlaneModel } from "./frame/out-of-plane.ts";
 export type { Mode, ModeSet } from "./frame/vibration.ts";

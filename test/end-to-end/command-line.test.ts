@@ -54,7 +54,7 @@ describe("a new chip", () => {
 describe("predict", () => {
   it("says what the device does, shows every requirement as a rail, and ends with 1: the measured travel misses its limit", async () => {
     const { code, out } = await run("predict", "leaf");
-    expect(out).toContain("Leafgate, drive, case hold. At 10.20 V");
+    expect(out).toContain("Leafgate, shutter, case hold. At 10.20 V");
     for (const name of ["travel", "reserve", "voltage for the stroke", "life"]) expect(out).toContain(name);
     expect(out).toMatch(/Doubtful +travel is 8\.\d+ ± 0\.\d+ µm; it needs 10 µm within 1 µm/);
     expect(out).toMatch(/Measured +travel was 8\.280 ± 0\.060 µm/);

@@ -17,6 +17,8 @@ export interface LimitOf {
   readonly device: string;
   /** Value that the metric needs, for example the travel of "pad voltage for travel". */
   readonly argument: Phrase | undefined;
+  /** Point or part that the metric is about. */
+  readonly where: string | undefined;
   readonly place: Place;
   /** Where the words of the limit and of its "for" stand. */
   readonly needPlace: Place;
@@ -35,17 +37,25 @@ interface LimitText {
   readonly of: string;
   readonly at?: string;
   readonly for?: string;
+  readonly where?: string;
   readonly device?: string;
 }
 
 /** Names that the brief and the readings may refer to. */
 export interface Names {
   readonly cases: readonly string[];
+  /** Cases at which the chip comes to rest: those without steps. */
+  readonly steadyCases: readonly string[];
   readonly devices: readonly string[];
 }
 
 export function namesOf(description: Description): Names {
-  return { cases: [...description.sections.drive.cases.keys()], devices: [...description.sections.devices.keys()] };
+  const { cases } = description.sections.drive;
+  return {
+    cases: [...cases.keys()],
+    steadyCases: [...cases].filter(([, text]) => text.steps === undefined).map(([name]) => name),
+    devices: [...description.sections.devices.keys()],
+  };
 }
 
 function listed(words: readonly string[]): string {
@@ -58,6 +68,9 @@ export function unknownWord(what: string, word: string, allowed: readonly string
   const known = allowed.length === 0 ? "There is none yet." : `Known are ${listed(allowed)}.`;
   return `"${word}" is not ${what}. ${nearest === undefined ? known : `The nearest is "${nearest}".`}`;
 }
+
+/** An example of what stands under "for", by its dimension. */
+const exampleOf: Readonly<Partial<Record<string, string>>> = { length: "10 um", acceleration: "500 gn", number: "1" };
 
 class BriefReader {
   readonly problems: TextProblem[] = [];
@@ -91,6 +104,7 @@ class BriefReader {
       of?: string;
       at?: string;
       for?: string;
+      where?: string;
       device?: string;
       limits?: readonly LimitText[];
     },
@@ -115,6 +129,7 @@ class BriefReader {
       of,
       ...(entry.at !== undefined && { at: entry.at }),
       ...(entry.for !== undefined && { for: entry.for }),
+      ...(entry.where !== undefined && { where: entry.where }),
       ...(entry.device !== undefined && { device: entry.device }),
     };
     const limit = this.limitOf(single, { name: entry.name, path });
@@ -134,6 +149,7 @@ class BriefReader {
         caseName: undefined,
         device: device ?? "",
         argument: undefined,
+        where: undefined,
         ...places,
       };
     }
@@ -146,8 +162,24 @@ class BriefReader {
     const need = this.needOf(limit.need, at);
     const caseName = this.caseOf(limit, metric, at);
     const argument = this.argumentOf(limit, metric, at);
+    if (!this.whereFits(limit, metric, at)) return undefined;
     if (need === undefined || device === undefined || caseName === null || argument === null) return undefined;
-    return { need, text: limit.need, metric, caseName, device, argument, ...places };
+    return { need, text: limit.need, metric, caseName, device, argument, where: limit.where, ...places };
+  }
+
+  private whereFits(limit: LimitText, metric: Metric, at: { name: string; path: readonly string[] }): boolean {
+    if ((metric.where === undefined) === (limit.where === undefined)) return true;
+    if (metric.where === undefined)
+      this.complain(
+        [...at.path, "where"],
+        `Cannot read the requirement "${at.name}": ${metric.word} is of the whole device and takes no "where". Delete the line.`,
+      );
+    else
+      this.complain(
+        at.path,
+        `The requirement "${at.name}" lacks "where": ${metric.word} is of a ${metric.where}, for example where: ${metric.where === "point" ? "tip" : "hot arm"}.`,
+      );
+    return false;
   }
 
   private needOf(text: string, at: { name: string; path: readonly string[] }): NeedText | undefined {
@@ -203,7 +235,7 @@ class BriefReader {
       if (metric.needs === undefined) return undefined;
       this.complain(
         at.path,
-        `The requirement "${at.name}" lacks "for": ${metric.word} needs ${metric.needs.about}, for example for: 10 um.`,
+        `The requirement "${at.name}" lacks "for": ${metric.word} needs ${metric.needs.about}, for example for: ${exampleOf[metric.needs.dimension] ?? "1"}.`,
       );
       return null;
     }

@@ -6,7 +6,7 @@
  * edge lies (undercut - bias) inside its target, with the best evidence for the undercut.
  */
 import type { ExpansionLaw, Law, QuantityText } from "#base";
-import type { BeamMaterial, Conditions, ShapeFactorStore } from "#devices";
+import type { BeamMaterial, Conditions, GlassPlate, ShapeFactorStore } from "#devices";
 import {
   constantLaw,
   findGas,
@@ -24,6 +24,9 @@ import { expansionFromText, lawFromText } from "./own-law.ts";
 import { EvaluationError, type Scope } from "./scope.ts";
 
 type Process = Sections["process"];
+
+/** Side of a die whose size is not stated, [m]: heat from an anchor hardly notices the edges of the glass. */
+const unstatedDie = 5e-3;
 
 /** What an operating case may change. */
 export interface CaseSurroundings {
@@ -263,5 +266,47 @@ export function conditionsOf(
     ambient: scope.valueOf(options.surroundings.temperature ?? surroundings.temperature),
     bondStrain: bond === undefined ? 0 : scope.valueOf(bond),
     shapeFactors: options.shapeFactors,
+    notchFactor: optional(process.silicon["notch factor"], scope) ?? 1,
+    emissivity: optional(process.silicon.emissivity, scope) ?? 0,
+    glass: glassOf(description, scope),
+  };
+}
+
+function optional(quantity: QuantityText | undefined, scope: Scope): number | undefined {
+  return quantity === undefined ? undefined : scope.valueOf(quantity);
+}
+
+/** The glass of the die; a die without a stated size is taken as 5 mm square. */
+function glassOf(description: Description, scope: Scope): GlassPlate | undefined {
+  const { process, surroundings, die } = description.sections;
+  const { glass } = process;
+  if (glass === undefined) return undefined;
+  const material = findMaterial(glass.material);
+  const place = placeOfPath(description.parsed, ["process", "glass", "material"]);
+  if (material === undefined)
+    throw new EvaluationError(
+      `Cannot read process.glass.material: ${unknownWord("a built-in material", glass.material, materialNames())}`,
+      place,
+    );
+  const { conductivity, heatCapacity, density } = material;
+  if (conductivity === undefined || heatCapacity === undefined || density === undefined)
+    throw new EvaluationError(
+      `The material "${glass.material}" lacks the conductivity, specific heat or density that heat in the glass needs.`,
+      place,
+    );
+  const T = scope.valueOf(surroundings.temperature);
+  const film = surroundings["base film"];
+  if (surroundings.mount !== undefined && surroundings.mount !== "chuck" && film === undefined)
+    throw new EvaluationError(
+      `surroundings lacks "base film": glass that does not stand on a chuck loses heat by one, for example base film: 500 W/(m^2 K).`,
+      placeOfPath(description.parsed, ["surroundings"]),
+    );
+  return {
+    width: die === undefined ? unstatedDie : scope.valueOf(die.size.width),
+    height: die === undefined ? unstatedDie : scope.valueOf(die.size.height),
+    thickness: scope.valueOf(glass.thickness),
+    conductivity: conductivity.at(T),
+    heatCapacity: heatCapacity.at(T) * density.at(T),
+    baseFilm: film === undefined ? undefined : scope.valueOf(film),
   };
 }

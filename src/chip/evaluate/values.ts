@@ -1,7 +1,18 @@
 /**
  * From what was read to values in SI: quantities become numbers, laws become laws, everything else stays.
  */
-import type { Fields, Law, LawText, QuantityText, ReadRecord, Shape, ValueRecord } from "#base";
+import type {
+  Fields,
+  Law,
+  LawText,
+  QuantityText,
+  ReadRecord,
+  Shape,
+  TaggedShape,
+  TaggedText,
+  TaggedValue,
+  ValueRecord,
+} from "#base";
 import { lawFromText } from "./own-law.ts";
 import type { Scope } from "./scope.ts";
 
@@ -35,9 +46,17 @@ function evaluateAny(shape: Shape, given: unknown, scope: Scope): unknown {
       return new Map(
         [...(given as ReadonlyMap<string, unknown>)].map(([name, entry]) => [name, evaluateAny(shape.each, entry, scope)]),
       );
+    case "tagged":
+      return evaluateTagged(shape, given as TaggedText, scope);
     default:
       return given;
   }
+}
+
+function evaluateTagged(shape: TaggedShape, given: TaggedText, scope: Scope): TaggedValue {
+  const variant = shape.variants.get(given.word);
+  if (variant === undefined) throw new RangeError(`Cannot evaluate an entry: wanted a known word, found "${given.word}"`);
+  return { word: given.word, values: evaluateRecord(variant.fields, given.fields, scope) };
 }
 
 function evaluateLaw(given: LawText, scope: Scope): Law {

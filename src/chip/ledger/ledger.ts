@@ -89,7 +89,7 @@ function requestOf(scope: Scope, limit: LimitOf): MetricRequest | undefined {
     limit.argument === undefined
       ? undefined
       : scope.evaluatePhrase(limit.argument, { place: limit.place, name: limit.metric.word }).value;
-  return { metric: limit.metric, device: limit.device, caseName: limit.caseName, argument };
+  return { metric: limit.metric, device: limit.device, caseName: limit.caseName, argument, where: limit.where };
 }
 
 /** Requests without repetition, and where each limit finds its own. */
@@ -98,7 +98,8 @@ class Requests {
   private readonly index = new Map<string, number>();
 
   add(request: MetricRequest): number {
-    const key = `${request.metric.word}|${request.device}|${request.caseName ?? ""}|${request.argument ?? ""}`;
+    const { metric, device, caseName, argument, where } = request;
+    const key = [metric.word, device, caseName ?? "", argument ?? "", where ?? ""].join("|");
     let at = this.index.get(key);
     if (at === undefined) {
       at = this.list.push(request) - 1;

@@ -1,7 +1,25 @@
 /** The value of a metric of the vocabulary at an operating point. */
-import type { OperatingPoint } from "#devices";
+import type { OperatingPoint, Place, SequenceResults } from "#devices";
 
-const ofPoint: Readonly<Record<string, (point: OperatingPoint) => number>> = {
+/** What a metric asks about besides the point itself. */
+export interface MetricSubject {
+  /** SI value under "for". */
+  readonly argument: number | undefined;
+  /** Named point of the device, where the metric is about one. */
+  readonly place: Place | undefined;
+  /** Name of a part, where the metric is about one. */
+  readonly part: string | undefined;
+}
+
+type Read = (point: OperatingPoint, subject: MetricSubject) => number;
+
+const shock = (axis: 0 | 1 | 2, size: number): readonly [number, number, number] => [
+  axis === 0 ? size : 0,
+  axis === 1 ? size : 0,
+  axis === 2 ? size : 0,
+];
+
+const ofPoint: Readonly<Record<string, Read>> = {
   "steady travel": (point) => point.travel,
   "supply current": (point) => Math.abs(point.current),
   "cold inrush current": (point) => Math.abs(point.coldCurrent),
@@ -16,12 +34,38 @@ const ofPoint: Readonly<Record<string, (point: OperatingPoint) => number>> = {
   "hot resistance": (point) => point.hotResistance,
   "share of heat to gas": (point) => point.gasShare,
   "peak beam stress": (point) => point.peakStress,
+  "peak root stress": (point) => point.peakRootStress,
   "chance of a broken root": (point) => point.chanceOfBrokenRoot,
   "axial force per leg": (point) => point.axialForce,
   "hot stiffness": (point) => point.hotStiffness,
   "blocked force": (point) => point.blockedForce,
   "warm-up time to 63 %": (point) => point.warmUpTo63,
   "warm-up time to 90 %": (point) => point.warmUpTo90,
+  "first resonance": (point) => point.frequencies(1)[0]!,
+  resonance: (point, { argument }) => point.frequencies(Math.round(argument!))[Math.round(argument!) - 1]!,
+  "sag under shock": (point, { argument, part }) => point.plateUnderAcceleration(shock(2, argument!), part!).z,
+  "side play": (point, { argument, part }) => point.plateUnderAcceleration(shock(0, argument!), part!).x,
+  "rotation under shock": (point, { argument, part }) =>
+    Math.max(
+      point.plateUnderAcceleration(shock(0, argument!), part!).turn,
+      point.plateUnderAcceleration(shock(1, argument!), part!).turn,
+    ),
+  "time to open": (point) => point.timeToOpen,
+  "time to close": (point) => point.timeToClose,
+  "light when closed": (point) => point.light.atRest / point.light.open,
+  "light when open": (point) => point.light.here,
+  "motion along x": (point, { place }) => point.motionAt(place!).x,
+  "motion along y": (point, { place }) => point.motionAt(place!).y,
+  turn: (point, { place }) => point.motionAt(place!).turn,
+  temperature: (point, { place }) => point.temperatureAt(place!),
+  "stiffness along x": (point, { place }) => point.stiffnessAt(place!, 0),
+  "stiffness along y": (point, { place }) => point.stiffnessAt(place!, Math.PI / 2),
+  "stiffness along z": (point, { place }) => point.stiffnessAlongZ(place!),
+  "mean temperature": (point, { part }) => point.partNamed(part!).meanTemperature,
+  "highest temperature": (point, { part }) => point.partNamed(part!).hottestTemperature,
+  "current through": (point, { part }) => point.partNamed(part!).current,
+  "axial force": (point, { part }) => point.partNamed(part!).axialForce,
+  stress: (point, { part }) => point.partNamed(part!).peakStress,
 };
 
 const absentKeys: Readonly<Record<string, string>> = {
@@ -40,10 +84,27 @@ export interface MetricValue {
   readonly reason?: string;
 }
 
-export function readPointMetric(word: string, point: OperatingPoint): MetricValue {
+const ofSequence: Readonly<Record<string, (results: SequenceResults) => number>> = {
+  "energy per exposure": ({ energy }) => energy,
+  "peak supply current": ({ peakCurrent }) => peakCurrent,
+  "time to open": ({ timeToOpen }) => timeToOpen,
+};
+
+/** Metrics that stand at cases with steps. */
+export function readSequenceMetric(word: string, results: SequenceResults | { readonly reason: string }): MetricValue {
+  const read = Object.hasOwn(ofSequence, word) ? ofSequence[word] : undefined;
+  if (read === undefined) return { value: Number.NaN, reason: "the case has steps: this metric stands at a steady case" };
+  if ("reason" in results) return { value: Number.NaN, reason: results.reason };
+  return { value: read(results) };
+}
+
+export function readPointMetric(word: string, point: OperatingPoint, subject: MetricSubject): MetricValue {
   const read = Object.hasOwn(ofPoint, word) ? ofPoint[word] : undefined;
+  if (read === undefined && Object.hasOwn(ofSequence, word))
+    return { value: Number.NaN, reason: "this metric stands at a case with steps" };
   if (read === undefined) throw new RangeError(`Cannot read the metric "${word}" from an operating point`);
-  const value = read(point);
-  const reason = point.absent.get(absentKeys[word] ?? word) ?? point.absent.get("all");
-  return Number.isFinite(value) || reason === undefined ? { value } : { value, reason };
+  const value = read(point, subject);
+  if (Number.isFinite(value)) return { value };
+  const reason = ["all", absentKeys[word] ?? word, "mechanics"].map((key) => point.absent.get(key)).find(Boolean);
+  return reason === undefined ? { value } : { value, reason };
 }

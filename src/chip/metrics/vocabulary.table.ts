@@ -10,8 +10,12 @@ export interface Metric {
   readonly about: string;
   /** "case": stands at an operating case. "device": belongs to the device itself. */
   readonly stands: "case" | "device";
+  /** What must be named under "where". */
+  readonly where?: "point" | "part";
   /** What else must be given under "for". */
   readonly needs?: { readonly dimension: DimensionName; readonly about: string };
+  /** True where a run in time stands behind it: its doubt is not followed. */
+  readonly timed?: true;
   /** False while no model of this program computes it: its row then reads "not yet computed". */
   readonly computed: boolean;
 }
@@ -76,10 +80,12 @@ export const metrics: readonly Metric[] = [
   }),
   metric("warm-up time to 63 %", "time", {
     stands: "case",
+    timed: true,
     about: "After switching on from cold, until the mean of the legs has made 1 - 1/e of its rise.",
   }),
   metric("warm-up time to 90 %", "time", {
     stands: "case",
+    timed: true,
     about: "After switching on from cold, until the mean of the legs has made 90 % of its rise.",
   }),
   metric("pad voltage for travel", "voltage", {
@@ -89,36 +95,85 @@ export const metrics: readonly Metric[] = [
   }),
   metric("energy per exposure", "energy", {
     stands: "case",
-    about: "Energy from the supply over one drive sequence.",
-    computed: false,
+    timed: true,
+    about: "Energy from the supply over one run through a case with steps.",
   }),
-  metric("time to open", "time", { stands: "case", about: "Command to 90 % of the final travel.", computed: false }),
-  metric("time to close", "time", { stands: "case", about: "Command to light below 10 %.", computed: false }),
-  metric("first resonance", "frequency", { stands: "case", about: "Lowest mode in or out of the plane.", computed: false }),
+  metric("peak supply current", "current", {
+    stands: "case",
+    timed: true,
+    about: "Largest current from the supply in a case with steps.",
+  }),
+  metric("time to open", "time", {
+    stands: "case",
+    timed: true,
+    about:
+      "After switching on from cold until the travel has made 90 % of its steady value; in a case with steps, of its value at the end of the last driven step.",
+  }),
+  metric("time to close", "time", {
+    stands: "case",
+    timed: true,
+    about:
+      "After switching off until less than 10 % of the open light passes; without a blade, until 90 % of the travel is undone.",
+  }),
+  metric("first resonance", "frequency", { stands: "case", about: "Lowest mode in or out of the plane." }),
+  metric("resonance", "frequency", {
+    stands: "case",
+    about: "A mode in or out of the plane, counted from the lowest.",
+    needs: { dimension: "number", about: "which mode, 1 for the lowest" },
+  }),
   metric("sag under shock", "length", {
     stands: "case",
-    about: "Motion out of the plane under a given acceleration.",
-    computed: false,
+    where: "part",
+    about: "Largest motion of a plate's corners out of the plane when the die accelerates out of it.",
+    needs: { dimension: "acceleration", about: "the acceleration" },
   }),
   metric("side play", "length", {
     stands: "case",
-    about: "Motion across the travel under the side loads of the drive.",
-    computed: false,
+    where: "part",
+    about: "Largest motion of a plate's corners along x when the die accelerates along x.",
+    needs: { dimension: "acceleration", about: "the acceleration" },
   }),
-  metric("rotation of the blade", "angle", {
+  metric("rotation under shock", "angle", {
     stands: "case",
-    about: "Rotation in the plane under the side loads of the drive.",
-    computed: false,
+    where: "part",
+    about: "Turn of a plate in the plane when the die accelerates along x or along y, the larger of the two.",
+    needs: { dimension: "acceleration", about: "the acceleration" },
   }),
   metric("light when closed", "number", {
     stands: "case",
-    about: "Part of the light that passes the closed slits.",
-    computed: false,
+    about: "Light that passes the slits at rest, over what passes when the blade stands half a pitch further.",
   }),
   metric("light when open", "number", {
     stands: "case",
-    about: "Part of the light that passes the open slits.",
-    computed: false,
+    about: "Part of the light on the aperture that passes at the case, ribs counted.",
+  }),
+  metric("peak root stress", "pressure", {
+    stands: "case",
+    about: "Peak beam stress times the notch factor of the silicon.",
+  }),
+  metric("motion along x", "length", { stands: "case", where: "point", about: "Of a point from where it rests." }),
+  metric("motion along y", "length", { stands: "case", where: "point", about: "Of a point from where it rests." }),
+  metric("turn", "angle", { stands: "case", where: "point", about: "Of a point in the plane, counter-clockwise." }),
+  metric("temperature", "temperature", { stands: "case", where: "point", about: "Of a point where something is joined." }),
+  metric("stiffness along x", "stiffness", { stands: "case", where: "point", about: "Of a point to a small push along x." }),
+  metric("stiffness along y", "stiffness", { stands: "case", where: "point", about: "Of a point to a small push along y." }),
+  metric("stiffness along z", "stiffness", {
+    stands: "case",
+    where: "point",
+    about: "Of a point to a small push out of the plane.",
+  }),
+  metric("mean temperature", "temperature", { stands: "case", where: "part", about: "Mean over the length of a part." }),
+  metric("highest temperature", "temperature", { stands: "case", where: "part", about: "Hottest place of a part." }),
+  metric("current through", "current", {
+    stands: "case",
+    where: "part",
+    about: "Current along a beam, positive from its start to its end.",
+  }),
+  metric("axial force", "force", { stands: "case", where: "part", about: "Mean along a beam, positive in tension." }),
+  metric("stress", "pressure", {
+    stands: "case",
+    where: "part",
+    about: "Largest along a beam, without fillet concentration.",
   }),
 ];
 

@@ -7,7 +7,7 @@
  *   recess  = free silicon, widened by its margin
  */
 import { type Finding, InputError } from "#base";
-import type { PlateName } from "#devices";
+import { outlinesOf, type PlateName } from "#devices";
 import {
   areaOf,
   boundingBox,
@@ -81,20 +81,22 @@ function deviceShapes(chip: Chip, device: string, at: { x: number; y: number }):
       },
     ]);
   }
-  const outlines = assembly.parts.flatMap((part) => part.outlines());
+  const outlines = outlinesOf(assembly);
   const move = translation(dbuFromMetres(at.x), dbuFromMetres(at.y));
-  const of = (plate: PlateName, free?: boolean): readonly Polygon[] =>
-    transformPolygons(
-      unionOf(
-        outlines
-          .filter((outline) => outline.plate === plate && (free === undefined || outline.free === free))
-          .map((outline) => polygonFromOutline(outline.polygon)),
-      ),
-      move,
+  const chosen = (plate: PlateName, opening: boolean, free?: boolean): readonly Polygon[] =>
+    unionOf(
+      outlines
+        .filter(
+          (outline) => outline.plate === plate && outline.opening === opening && (free === undefined || outline.free === free),
+        )
+        .map((outline) => polygonFromOutline(outline.polygon)),
     );
+  const of = (plate: PlateName, free?: boolean): readonly Polygon[] =>
+    transformPolygons(differenceOf(chosen(plate, false, free), chosen(plate, true)), move);
   return {
     silicon: of("silicon"),
-    free: differenceOf(of("silicon", true), of("silicon", false)),
+    // a recess runs on under slits and holes
+    free: transformPolygons(differenceOf(chosen("silicon", false, true), chosen("silicon", false, false)), move),
     metal: of("metal"),
     trench: assembly.trench,
   };

@@ -33,6 +33,15 @@ export interface Override {
   readonly value: string;
 }
 
+export interface SideOptions {
+  /** Shift of causes of doubt, in standard deviations. */
+  readonly deviations?: ReadonlyMap<string, number>;
+  /** A side already worked out nearby, whose states are good to start from. */
+  readonly near?: SideModel;
+  /** True: answers to first order in the difference to the side nearby. */
+  readonly firstOrder?: boolean;
+}
+
 export interface Chip {
   readonly description: Description;
   readonly addresses: Addresses;
@@ -40,7 +49,7 @@ export interface Chip {
   readonly requirements: readonly Requirement[];
   readonly readings: Readings;
   /** One side, every cause of doubt moved by `deviations` (in standard deviations). */
-  side(side: Side, options?: { readonly deviations?: ReadonlyMap<string, number>; readonly near?: SideModel }): SideModel;
+  side(side: Side, options?: SideOptions): SideModel;
   /** The same chip with other values; the text itself stays. Throws InputError. */
   with(overrides: readonly Override[]): Chip;
   /** The same chip with one quantity replaced, unchecked: for sweeps, whose ends were checked. */
@@ -92,12 +101,13 @@ class OpenChip implements Chip {
     );
   }
 
-  side(side: Side, options: { readonly deviations?: ReadonlyMap<string, number>; readonly near?: SideModel } = {}): SideModel {
+  side(side: Side, options: SideOptions = {}): SideModel {
     return new SideModel(
       this.state.description,
       this.scope(side, options.deviations ?? new Map()),
       this.shapeFactors,
       options.near,
+      options.firstOrder === true,
     );
   }
 
@@ -155,6 +165,7 @@ class OpenChip implements Chip {
         const model = this.side(side);
         problems.push(...model.checkDevices());
         for (const name of this.names.cases) collect(() => model.checkCase(name));
+        if (problems.length === before) problems.push(...this.missingSubjects(model));
       });
       if (problems.length > before) break;
     }
@@ -177,6 +188,16 @@ class OpenChip implements Chip {
         });
       }
     }
+  }
+
+  private missingSubjects(model: SideModel): TextProblem[] {
+    return this.state.requirements.flatMap((requirement) =>
+      requirement.limits.flatMap(({ metric, where, device, place }) => {
+        if (metric === undefined || where === undefined) return [];
+        const missing = model.missingSubject(device, metric, where);
+        return missing === undefined ? [] : [{ place, message: `Cannot read the requirement "${requirement.name}": ${missing}` }];
+      }),
+    );
   }
 
   private evaluateMetricReadings(scope: Scope): void {

@@ -16,8 +16,8 @@ const finite = (value: number): number | null => (Number.isFinite(value) ? value
 function beamJson(beam: BeamResult): Record<string, unknown> {
   return {
     beam: beam.name,
-    ends_m: [...beam.ends],
-    width_m: beam.width,
+    line_m: [...beam.line],
+    widths_m: [...beam.widths],
     current_A: beam.current,
     axialForce_N: finite(beam.axialForce),
     peakStress_Pa: finite(beam.peakStress),
@@ -75,7 +75,7 @@ export function predictionToJson(ledger: Ledger, requests: readonly MetricReques
   };
   const fields = (side: "drawn" | "built") =>
     chip.names.devices.flatMap((device) =>
-      chip.names.cases.map((caseName) => ({
+      chip.names.steadyCases.map((caseName) => ({
         device,
         case: caseName,
         beams: ledger.sides[side].model.pointAt(device, caseName).beams.map(beamJson),

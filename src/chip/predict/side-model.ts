@@ -2,26 +2,28 @@
  * One side of a chip (as drawn, or as built) with every cause of doubt at a given place: its devices and their operating points,
  * each worked out once.
  */
-import type { Finding, Place, QuantityText, TextProblem } from "#base";
+import type { Finding, QuantityText, TextProblem } from "#base";
 import {
   AssemblyError,
   createDeviceModel,
   type DeviceModel,
   type DriveCase,
   families,
+  type Loads,
   type OperatingPoint,
+  type SequenceResults,
   type ShapeFactorStore,
   type VoltageForTravel,
 } from "#devices";
-import type { Description, Sections } from "../description.ts";
+import { unknownWord } from "../brief/requirements.ts";
+import type { Description } from "../description.ts";
 import { conditionsOf, siliconOf } from "../evaluate/chip-conditions.ts";
 import { EvaluationError, type Scope } from "../evaluate/scope.ts";
 import { evaluateRecord } from "../evaluate/values.ts";
-import { type MetricValue, readPointMetric } from "../metrics/read-metric.ts";
+import { type MetricValue, readPointMetric, readSequenceMetric } from "../metrics/read-metric.ts";
 import type { Metric } from "../metrics/vocabulary.table.ts";
 import { placeOfPath } from "../text/find-node.ts";
-
-type CaseText = Sections["drive"]["cases"] extends ReadonlyMap<string, infer C> ? C : never;
+import { type CaseText, driveOfCase, loadsOf, stepsOfCase } from "./case-drive.ts";
 
 /** A metric asked for: where it stands and what else it needs. */
 export interface MetricRequest {
@@ -30,12 +32,15 @@ export interface MetricRequest {
   readonly caseName: string | undefined;
   /** SI value under "for". */
   readonly argument: number | undefined;
+  /** Name of a point or part under "where". */
+  readonly where: string | undefined;
 }
 
 export class SideModel {
   private readonly silicon: ReturnType<typeof siliconOf>;
   private readonly models = new Map<string, DeviceModel>();
   private readonly points = new Map<string, OperatingPoint>();
+  private readonly sequences = new Map<string, SequenceResults | { readonly reason: string }>();
   private readonly voltages = new Map<string, VoltageForTravel>();
 
   constructor(
@@ -44,6 +49,8 @@ export class SideModel {
     private readonly shapeFactors: ShapeFactorStore,
     /** A side already worked out nearby, whose states are good to start from. */
     private readonly near: SideModel | undefined,
+    /** True: answers to first order from the side nearby, for derivatives. */
+    private readonly firstOrder: boolean,
   ) {
     this.silicon = siliconOf(description, scope);
   }
@@ -55,13 +62,43 @@ export class SideModel {
     if (point === undefined) {
       const text = this.caseText(caseName);
       const start = this.near?.points.get(key);
-      point = this.modelFor(device, text).operate(this.driveOf(text, caseName), {
-        apexLoad: text["apex load"] === undefined ? 0 : this.scope.valueOf(text["apex load"]),
-        ...(start !== undefined && { start }),
-      });
+      const model = this.modelFor(device, text);
+      const drive = this.driveOf(text, caseName);
+      const loads = this.loadsAt(model, text, caseName);
+      point =
+        this.firstOrder && this.near !== undefined && start !== undefined
+          ? model.operateNear(drive, {
+              model: this.near.modelFor(device, text),
+              drive: this.near.driveOf(text, caseName),
+              point: start,
+              loads,
+            })
+          : model.operate(drive, { loads, ...(start !== undefined && { start }) });
       this.points.set(key, point);
     }
     return point;
+  }
+
+  /** What a run through the steps of a case comes to. */
+  sequenceAt(device: string, caseName: string): SequenceResults | { readonly reason: string } {
+    const key = `${device}|${caseName}`;
+    let results = this.sequences.get(key);
+    if (results === undefined) {
+      const text = this.caseText(caseName);
+      const model = this.modelFor(device, text);
+      results = model.run(stepsOfCase(text, this.caseContext(caseName)), this.loadsAt(model, text, caseName));
+      this.sequences.set(key, results);
+    }
+    return results;
+  }
+
+  private caseContext(caseName: string) {
+    const { parsed, sections } = this.description;
+    return { caseName, scope: this.scope, parsed, supply: sections.drive.supply };
+  }
+
+  private loadsAt(model: DeviceModel, text: CaseText, caseName: string): Loads {
+    return loadsOf(text, { ...this.caseContext(caseName), points: model.parts.device.drawing.points });
   }
 
   /** The model of a device in the chip's own surroundings. */
@@ -71,9 +108,16 @@ export class SideModel {
 
   /** Value of a metric; NaN with a reason where it does not exist. */
   valueOf(request: MetricRequest): MetricValue {
-    const { metric, device, caseName, argument } = request;
-    if (metric.stands === "case") return readPointMetric(metric.word, this.pointAt(device, caseName!));
+    const { metric, device, caseName, argument, where } = request;
     const model = this.modelFor(device, {});
+    if (metric.stands === "case") {
+      const { points } = model.parts.device.drawing;
+      const place = metric.where === "point" ? points.get(where!) : undefined;
+      const part = metric.where === "part" ? where : undefined;
+      if (this.caseText(caseName!).steps !== undefined)
+        return readSequenceMetric(metric.word, this.sequenceAt(device, caseName!));
+      return readPointMetric(metric.word, this.pointAt(device, caseName!), { argument, place, part });
+    }
     switch (metric.word) {
       case "rest position":
         return { value: model.restPosition() };
@@ -101,9 +145,20 @@ export class SideModel {
     });
   }
 
+  /** Checks that a device has what a metric asks about; the sentence where it has not. */
+  missingSubject(device: string, metric: Metric, where: string): string | undefined {
+    const { points, parts } = this.modelFor(device, {}).parts.device.drawing;
+    if (metric.where === "point")
+      return points.has(where) ? undefined : unknownWord("a point of the device", where, [...points.keys()]);
+    const names = parts.map((part) => part.name);
+    return names.includes(where) ? undefined : unknownWord("a part of the device", where, names);
+  }
+
   /** Checks that a case says one drive that this chip understands. */
   checkCase(caseName: string): void {
-    this.driveOf(this.caseText(caseName), caseName);
+    const text = this.caseText(caseName);
+    if (text.steps === undefined) this.driveOf(text, caseName);
+    else stepsOfCase(text, this.caseContext(caseName));
   }
 
   findings(): readonly Finding[] {
@@ -146,7 +201,8 @@ export class SideModel {
         shapeFactors: this.shapeFactors,
       });
       try {
-        model = createDeviceModel(this.assemblyOf(device), conditions);
+        const like = this.near?.models.get(key);
+        model = createDeviceModel(this.assemblyOf(device), conditions, like === undefined ? {} : { like });
       } catch (error) {
         if (!(error instanceof AssemblyError)) throw error;
         throw new EvaluationError(
@@ -164,10 +220,11 @@ export class SideModel {
     let found = this.voltages.get(key);
     if (found === undefined) {
       const near = this.near?.voltages.get(key);
-      found = this.modelFor(device, {}).padVoltageForTravel(travel, {
-        highest: this.highestVoltage(),
-        ...(near !== undefined && { near }),
-      });
+      const model = this.modelFor(device, {});
+      found =
+        this.firstOrder && this.near !== undefined && near !== undefined
+          ? model.padVoltageNear(travel, { model: this.near.modelFor(device, {}), found: near })
+          : model.padVoltageForTravel(travel, { highest: this.highestVoltage(), ...(near !== undefined && { near }) });
       this.voltages.set(key, found);
     }
     return found;
@@ -179,49 +236,6 @@ export class SideModel {
   }
 
   private driveOf(text: CaseText, caseName: string): DriveCase {
-    const { scope } = this;
-    const kinds = (["pads", "supply", "current", "uniform rise", "uniform strain"] as const).filter(
-      (kind) => text[kind] !== undefined,
-    );
-    const place = placeOfPath(this.description.parsed, ["drive", "cases", caseName]);
-    if (kinds.length !== 1) {
-      const found = kinds.length === 0 ? "none is" : `${kinds.join(" and ")} are`;
-      throw new EvaluationError(
-        `The case "${caseName}" needs exactly one of pads, supply, current, uniform rise, uniform strain; ${found} given.`,
-        place,
-      );
-    }
-    if (text.through !== undefined && text.supply === undefined) {
-      throw new EvaluationError(
-        `The case "${caseName}" has "through" but no "supply": a series resistor stands between a supply and the pads.`,
-        place,
-      );
-    }
-    if (text.pads !== undefined) return { kind: "pads", voltage: scope.valueOf(text.pads) };
-    if (text.supply !== undefined) return this.supplyDrive(text, { place, caseName });
-    if (text.current !== undefined) return { kind: "current", current: scope.valueOf(text.current) };
-    if (text["uniform rise"] !== undefined) return { kind: "uniform rise", rise: scope.valueOf(text["uniform rise"]) };
-    return { kind: "uniform strain", strain: scope.valueOf(text["uniform strain"]!) };
-  }
-
-  private supplyDrive(text: CaseText, at: { place: Place; caseName: string }): DriveCase {
-    const { scope } = this;
-    const supply = this.description.sections.drive.supply;
-    const voltage = scope.valueOf(text.supply!);
-    const limit = supply?.limit === undefined ? undefined : scope.valueOf(supply.limit);
-    if (limit !== undefined && voltage > limit * (1 + 1e-9)) {
-      throw new EvaluationError(
-        `The case "${at.caseName}" asks the supply for ${voltage} V, but drive.supply.limit is ${limit} V. Lower one or raise the other.`,
-        at.place,
-      );
-    }
-    const resistor = text.through ?? supply?.["series resistor"];
-    const current = supply?.["limit current"];
-    return {
-      kind: "supply",
-      voltage,
-      resistance: resistor === undefined ? 0 : scope.valueOf(resistor),
-      currentLimit: current === undefined ? undefined : scope.valueOf(current),
-    };
+    return driveOfCase(text, this.caseContext(caseName));
   }
 }

@@ -50,7 +50,12 @@ function refuse(chip: Chip, message: string): InputError {
 export function metricRequest(
   chip: Chip,
   word: string,
-  at: { readonly caseName?: string | undefined; readonly device?: string | undefined; readonly argument?: number },
+  at: {
+    readonly caseName?: string | undefined;
+    readonly device?: string | undefined;
+    readonly argument?: number;
+    readonly where?: string;
+  },
 ): MetricRequest {
   const metric = findMetric(word);
   if (metric === undefined) throw refuse(chip, unknownWord("a metric", word, metricWords));
@@ -67,7 +72,18 @@ export function metricRequest(
   if (metric.stands === "case" && caseName === undefined) throw refuse(chip, "The section drive has no operating case.");
   if (metric.needs !== undefined && at.argument === undefined)
     throw refuse(chip, `The metric "${word}" needs ${metric.needs.about}.`);
-  return { metric, device, caseName, argument: at.argument };
+  if ((metric.where === undefined) !== (at.where === undefined))
+    throw refuse(
+      chip,
+      metric.where === undefined
+        ? `The metric "${word}" is of the whole device and takes no place.`
+        : `The metric "${word}" needs the name of a ${metric.where}.`,
+    );
+  if (at.where !== undefined) {
+    const missing = chip.side("drawn").missingSubject(device, metric, at.where);
+    if (missing !== undefined) throw refuse(chip, missing);
+  }
+  return { metric, device, caseName, argument: at.argument, where: at.where };
 }
 
 function amountOf(chip: Chip, text: string): { value: number; dimension: Dimension } {

@@ -16,6 +16,11 @@ const limitFields = {
     about: 'A value that the metric needs, such as the travel in "pad voltage for travel".',
     optional: true,
   },
+  where: {
+    shape: text("tip"),
+    about: "Name of the point or part that the metric is about, where it is about one.",
+    optional: true,
+  },
   device: { shape: text("drive"), about: "Which device; needed only where there are several.", optional: true },
 } as const satisfies Fields;
 
@@ -25,6 +30,7 @@ export const requirementFields = {
   of: { ...limitFields.of, optional: true },
   at: limitFields.at,
   for: limitFields.for,
+  where: limitFields.where,
   device: limitFields.device,
   limits: {
     shape: list(record(limitFields)),

@@ -1,5 +1,5 @@
 /** Section "drive": the supply and its limits, and the operating cases at which the chip is looked at. */
-import { choice, type Fields, mapOf, quantity, record, text } from "#base";
+import { choice, type Fields, list, mapOf, quantity, record, text } from "#base";
 import { gasNames } from "./surroundings.ts";
 
 const voltage = (example: string) => quantity("voltage", { example, evidence: "assumed", least: -1000, most: 1000 });
@@ -23,7 +23,58 @@ export const supplyFields = {
   },
 } as const satisfies Fields;
 
+const force = (example: string) => quantity("force", { example, evidence: "assumed", least: -1, most: 1 });
+
+const forceFields = {
+  x: { shape: force("10 uN"), about: "Along x.", optional: true },
+  y: { shape: force("10 uN"), about: "Along y.", optional: true },
+  turn: {
+    shape: quantity("energy", { example: "1 nN m", evidence: "assumed", least: -1, most: 1 }),
+    about: "Moment, counter-clockwise.",
+    optional: true,
+  },
+} as const satisfies Fields;
+
+const way = quantity("length", { example: "0 um", evidence: "assumed", least: -0.01, most: 0.01 });
+
+const heldFields = {
+  x: { shape: way, about: "Held at this motion along x.", optional: true },
+  y: { shape: way, about: "Held at this motion along y.", optional: true },
+  turn: {
+    shape: quantity("angle", { example: "0 deg", evidence: "assumed", least: -7, most: 7 }),
+    about: "Held at this turn.",
+    optional: true,
+  },
+} as const satisfies Fields;
+
+const pull = quantity("acceleration", { example: "500 gn", evidence: "assumed", least: -1e6, most: 1e6 });
+
+const accelerationFields = {
+  x: { shape: pull, about: "Along x.", optional: true },
+  y: { shape: pull, about: "Along y.", optional: true },
+} as const satisfies Fields;
+
+const stepFields = {
+  for: {
+    shape: quantity("time", { example: "3 ms", evidence: "assumed", above: 0, most: 1e5 }),
+    about: "How long it lasts.",
+  },
+  pads: { shape: voltage("10.2 V"), about: "Voltage held at the pads.", optional: true },
+  supply: { shape: voltage("12 V"), about: "Voltage of the supply, before its series resistor.", optional: true },
+  through: { shape: resistance("36 ohm"), about: "Series resistor in this step.", optional: true },
+  current: {
+    shape: quantity("current", { example: "10 mA", evidence: "assumed", least: -100, most: 100 }),
+    about: "Current held through the device.",
+    optional: true,
+  },
+} as const satisfies Fields;
+
 export const caseFields = {
+  steps: {
+    shape: list(record(stepFields)),
+    about: "A run from cold, one step after the other, in place of a steady drive. A step without a drive is switched off.",
+    optional: true,
+  },
   device: { shape: text("drive"), about: "Which device; needed only where there are several.", optional: true },
   pads: { shape: voltage("10.2 V"), about: "Voltage held at the pads.", optional: true },
   supply: { shape: voltage("12 V"), about: "Voltage of the supply, before its series resistor.", optional: true },
@@ -41,6 +92,42 @@ export const caseFields = {
   "uniform strain": {
     shape: quantity("number", { example: "6e-4", evidence: "assumed", least: -0.01, most: 0.01 }),
     about: "Idealised: all legs want to lengthen by this strain.",
+    optional: true,
+  },
+  "part rises": {
+    shape: mapOf(quantity("temperature", { as: "rise", example: "400 K", evidence: "assumed", least: -250, most: 1400 }), {
+      names: "a part",
+      example: "hot arm: 400 K",
+    }),
+    about: "Idealised, beside uniform rise: parts that are warmed by another amount, by name.",
+    optional: true,
+  },
+  "part strains": {
+    shape: mapOf(quantity("number", { example: "6e-4", evidence: "assumed", least: -0.01, most: 0.01 }), {
+      names: "a part",
+      example: "leg 1 left: 6e-4",
+    }),
+    about: "Idealised, beside uniform strain: parts that want another strain, by name.",
+    optional: true,
+  },
+  potentials: {
+    shape: mapOf(voltage("5 V"), { names: "a net", example: "blade: 0 V" }),
+    about: "Potentials of further nets against minus. A net that is not named floats.",
+    optional: true,
+  },
+  forces: {
+    shape: mapOf(record(forceFields), { names: "a point", example: "tip: { y: 10 uN }" }),
+    about: "Forces on named points of the device.",
+    optional: true,
+  },
+  held: {
+    shape: mapOf(record(heldFields), { names: "a point", example: "tip: { y: 0 um }" }),
+    about: "Named points held at so much motion from where they were drawn.",
+    optional: true,
+  },
+  acceleration: {
+    shape: record(accelerationFields),
+    about: "Steady acceleration of the die in its plane; every mass pulls against it.",
     optional: true,
   },
   "apex load": {

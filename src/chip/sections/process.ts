@@ -39,10 +39,28 @@ export const siliconFields = {
     about: "Stress at which 63 % of the beam roots break (Weibull scale).",
     optional: true,
   },
+  "notch factor": {
+    shape: quantity("number", { example: "1.4", evidence: "assumed", least: 1, most: 10 }),
+    about: "Factor on the stress at beam roots for the sharpness of their corners. Left out: 1.",
+    optional: true,
+  },
+  emissivity: {
+    shape: quantity("number", { example: "0.6", evidence: "assumed", least: 0, most: 1 }),
+    about: "Share of black-body radiation of the free silicon. Left out, no radiation is counted.",
+    optional: true,
+  },
   "strength spread": {
     shape: quantity("number", { example: "5", evidence: "assumed", above: 0.5, most: 100 }),
     about: "Weibull modulus of the strength: the larger, the narrower.",
     optional: true,
+  },
+} as const satisfies Fields;
+
+export const glassFields = {
+  material: { shape: text("borosilicate glass 3.3"), about: "A built-in material, or one of your own." },
+  thickness: {
+    shape: quantity("length", { example: "0.5 mm", evidence: "assumed", above: 0, most: 0.01 }),
+    about: "Its thickness.",
   },
 } as const satisfies Fields;
 
@@ -94,5 +112,6 @@ export const processFields = {
     about: "Strain that bonding leaves in the silicon at the surroundings' temperature. Positive is tension.",
     optional: true,
   },
+  glass: { shape: record(glassFields), about: "The glass under the anchors.", optional: true },
   silicon: { shape: record(siliconFields), about: "The silicon of the moving parts." },
 } as const satisfies Fields;

@@ -16,7 +16,12 @@ export const surroundingsFields = {
   },
   mount: {
     shape: choice("chuck", "package", "free"),
-    about: "What the glass stands on. Kept for the record; anchors state their own thermal resistance.",
+    about: "What the glass stands on: a chuck keeps its base at the temperature of the surroundings.",
+    optional: true,
+  },
+  "base film": {
+    shape: quantity("film coefficient", { example: "500 W/(m^2 K)", evidence: "assumed", above: 0, most: 1e6 }),
+    about: "Heat that the base of the glass loses per area and kelvin, where it does not stand on a chuck.",
     optional: true,
   },
   "gas heat factor": {

@@ -113,7 +113,9 @@ export const registerLedger: RegisterCommand = (program, run) => {
         const chip = (await openFolder(folder)).with(options.with.map(parseOverride));
         const extra =
           options.json === true
-            ? chip.names.devices.flatMap((device) => chip.names.cases.flatMap((caseName) => sentenceRequests(device, caseName)))
+            ? chip.names.devices.flatMap((device) =>
+                chip.names.steadyCases.flatMap((caseName) => sentenceRequests(device, caseName)),
+              )
             : [];
         const ledger = buildLedger(chip, { samples, extra, seed, doubtAsDrawn: true, progress: context.progress });
         context.clearProgress();

@@ -33,14 +33,16 @@ export function parseOverride(text: string): Override {
 /** Which device and case the sentences are about. */
 export function chooseCase(chip: Chip, options: { at?: string; device?: string }): { device: string; caseName: string } {
   const device = options.device ?? chip.names.devices[0];
-  const caseName = options.at ?? chip.names.cases[0];
+  const caseName = options.at ?? chip.names.steadyCases[0];
   const refuse = (message: string): never => {
     throw new InputError([{ place: { file: chip.description.file, line: 1, column: 1 }, message }]);
   };
   if (device === undefined || !chip.names.devices.includes(device))
     return refuse(`There is no device "${options.device ?? ""}"; the chip has ${chip.names.devices.join(", ") || "none"}.`);
-  if (caseName === undefined || !chip.names.cases.includes(caseName))
-    return refuse(`There is no operating case "${options.at ?? ""}"; the chip has ${chip.names.cases.join(", ") || "none"}.`);
+  if (caseName === undefined || !chip.names.steadyCases.includes(caseName))
+    return refuse(
+      `There is no steady operating case "${options.at ?? ""}"; the chip has ${chip.names.steadyCases.join(", ") || "none"}.`,
+    );
   return { device, caseName };
 }
 

@@ -17,6 +17,7 @@ export const sentenceMetrics = [
 export function sentenceRequests(device: string, caseName: string): MetricRequest[] {
   return sentenceMetrics.map((word) => ({
     metric: metrics.find((metric) => metric.word === word)!,
+    where: undefined,
     device,
     caseName,
     argument: undefined,
@@ -162,7 +163,7 @@ export function limitWords(text: string): string {
 function energySentence(ledger: Ledger): string {
   let worst = -1;
   for (const device of ledger.chip.names.devices) {
-    for (const caseName of ledger.chip.names.cases) {
+    for (const caseName of ledger.chip.names.steadyCases) {
       const { energy } = ledger.sides.built.model.pointAt(device, caseName);
       if (energy !== undefined) worst = Math.max(worst, Math.abs(energy.relativeDefect));
     }

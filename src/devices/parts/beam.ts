@@ -1,74 +1,108 @@
-/**
- * A straight beam of even width. Its ends are cut along the edges that it joins, so that the outline is a parallelogram between them;
- * as built it is narrower by the edge loss on both sides and longer by the edge loss of the parts at its ends.
- */
-import type { Part } from "../assembly.ts";
-import type { BeamRole } from "../frame-builder.ts";
+/** The words "beam" and "curved beam". */
+import { choice, type Fields, list } from "#base";
+import { AssemblyError } from "../assembly-error.ts";
+import { type Draft, definePart } from "../draft.ts";
+import type { Place } from "../drawing/part.ts";
+import { drawnLength, pointName, signedLength } from "./fields.ts";
 
-/** End of a beam on a vertical edge: the place on the edge, and which way the edge moves when silicon is lost there. */
-export interface BeamEnd {
-  readonly x: number;
-  readonly y: number;
-  /** Direction in which this end moves when silicon edges move inward: -1 towards -x, +1 towards +x, 0 not at all. */
-  readonly recedes: -1 | 0 | 1;
-  /** Name of the frame node that the end belongs to. */
-  readonly node: string;
-  /** Held in place: the end is clamped in an anchor. */
-  readonly fixed: boolean;
-  /** Name of an existing point to join; otherwise a new point is made. */
-  readonly point?: string;
-}
+const lineFields = {
+  from: { shape: pointName, about: "Point where it starts." },
+  to: { shape: pointName, about: "Point where it ends." },
+  width: { shape: drawnLength("6 um"), about: "Width in the plane; at the start where there is an end width." },
+  "end width": { shape: drawnLength("3 um"), about: "Width at its end, for a tapered beam.", optional: true },
+  fillet: { shape: drawnLength("3 um"), about: "Radius of the fillets at its roots, on the mask.", optional: true },
+  role: {
+    shape: choice("leg"),
+    about: '"leg": counted among the legs in the metrics of mean leg temperature, strain and force.',
+    optional: true,
+  },
+  hinges: {
+    shape: list(choice("start", "end")),
+    about: "Idealised: ends that turn freely in the plane.",
+    optional: true,
+  },
+} as const satisfies Fields;
 
-export interface BeamOptions {
-  readonly role: BeamRole;
-  readonly from: BeamEnd;
-  readonly to: BeamEnd;
-  /** Target width across the beam, [m]. */
+interface LineValues {
   readonly width: number;
-  readonly free: boolean;
+  readonly "end width"?: number;
+  readonly fillet?: number;
+  readonly role?: "leg";
+  readonly hinges?: readonly ("start" | "end")[];
 }
 
-/** How far an outline reaches into the parts it joins, so that the union has no seam, [m]. */
-const overlap = 2e-6;
-
-export function beam(name: string, options: BeamOptions): Part {
-  const { from, to } = options;
-  const dx = to.x - from.x;
-  const slope = (to.y - from.y) / dx;
-  return {
-    name,
-    outlines: () => {
-      const half = (options.width / 2) * Math.sqrt(1 + slope * slope);
-      const reach = Math.sign(dx) * overlap;
-      const start = { x: from.x - reach, y: from.y - reach * slope };
-      const end = { x: to.x + reach, y: to.y + reach * slope };
-      const [left, right] = dx > 0 ? [start, end] : [end, start];
-      const polygon = Float64Array.of(
-        left.x,
-        left.y - half,
-        right.x,
-        right.y - half,
-        right.x,
-        right.y + half,
-        left.x,
-        left.y + half,
-      );
-      return [{ plate: "silicon", polygon, free: options.free }];
-    },
-    addToFrame: (frame) => {
-      const place = (end: BeamEnd, label: string): number => {
-        if (end.point !== undefined) return frame.point(end.point);
-        const shift = end.recedes * frame.sizes.inward;
-        return frame.addPoint(`${name} ${label}`, {
-          x: end.x + shift,
-          y: end.y + shift * slope,
-          node: frame.node(end.node),
-          fixed: end.fixed,
-        });
-      };
-      const start = place(from, "start");
-      const finish = place(to, "end");
-      frame.addBeam({ name, role: options.role, from: start, to: finish, width: frame.lineWidth(options.width, name) });
-    },
-  };
+function addBeam(draft: Draft, values: LineValues, line: Float64Array): void {
+  draft.add({
+    kind: "beam",
+    name: draft.name,
+    isLeg: values.role === "leg",
+    line,
+    widths: [values.width, values["end width"] ?? values.width],
+    fillet: values.fillet ?? 0,
+    hinged: [values.hinges?.includes("start") === true, values.hinges?.includes("end") === true],
+  });
 }
+
+function endsOf(draft: Draft, values: { readonly from: string; readonly to: string }): { from: Place; to: Place } {
+  const from = draft.place(values.from);
+  const to = draft.place(values.to);
+  if (Math.hypot(to.x - from.x, to.y - from.y) < 1e-8)
+    throw new AssemblyError(`${draft.name} has no length: "${values.from}" and "${values.to}" are the same place`);
+  draft.markPoint("middle", { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 });
+  return { from, to };
+}
+
+export const beamPart = definePart({
+  name: "beam",
+  about: "A straight beam from one point to another, of even width or tapered.",
+  fields: lineFields,
+  draw: (values, draft) => {
+    const { from, to } = endsOf(draft, values);
+    addBeam(draft, values, Float64Array.of(from.x, from.y, to.x, to.y));
+  },
+});
+
+/** Chords of a curved beam: an arc of 90 degrees is followed to 1e-4 of its length. */
+const nChords = 24;
+
+/** Height of a curve over its chord at the relative place s, and where along the chord it stands, for unit chord and rise. */
+const curves = {
+  cosine: (rise: number) => (s: number) => ({ along: s, aside: (rise / 2) * (1 - Math.cos(2 * Math.PI * s)) }),
+  arc: (rise: number) => {
+    // circle through both ends and the rise in the middle, in units of the chord
+    const radius = (rise * rise + 0.25) / (2 * rise);
+    const half = 2 * Math.atan(2 * rise);
+    return (s: number) => {
+      const angle = (2 * s - 1) * half;
+      return { along: 0.5 + radius * Math.sin(angle), aside: rise - radius * (1 - Math.cos(angle)) };
+    };
+  },
+} as const;
+
+export const curvedBeamPart = definePart({
+  name: "curved beam",
+  about: "A beam along an arc, or along one wave of a raised cosine, over the line from its start to its end.",
+  fields: {
+    ...lineFields,
+    rise: {
+      shape: signedLength("20 um"),
+      about: "Height of its middle over the straight line, to the left of the way from start to end.",
+    },
+    shape: { shape: choice("arc", "cosine"), about: "The curve." },
+  } as const satisfies Fields,
+  draw: (values, draft) => {
+    const { from, to } = endsOf(draft, values);
+    const chord = { x: to.x - from.x, y: to.y - from.y };
+    const length = Math.hypot(chord.x, chord.y);
+    if (values.rise === 0) return addBeam(draft, values, Float64Array.of(from.x, from.y, to.x, to.y));
+    const curve = curves[values.shape](values.rise / length);
+    const line = new Float64Array(2 * (nChords + 1));
+    for (let i = 0; i <= nChords; i++) {
+      const { along, aside } = curve(i / nChords);
+      line[2 * i] = from.x + along * chord.x - aside * chord.y;
+      line[2 * i + 1] = from.y + along * chord.y + aside * chord.x;
+    }
+    draft.markPoint("middle", { x: line[nChords]!, y: line[nChords + 1]! });
+    return addBeam(draft, values, line);
+  },
+});

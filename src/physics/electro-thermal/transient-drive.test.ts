@@ -3,7 +3,8 @@ import type { Law } from "#base";
 import { temperatureAlong } from "./field.ts";
 import type { ElectricSource, ElectroThermalNetwork, VoltageSource } from "./network.ts";
 import { createElectroThermalModel } from "./steady.ts";
-import { simulateTransient, timeToReach } from "./transient.ts";
+import { timeToReach } from "./time-to-reach.ts";
+import { simulateTransient } from "./transient.ts";
 
 const everywhere = {
   unit: "",

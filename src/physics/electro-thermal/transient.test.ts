@@ -5,7 +5,8 @@ import { linearExchange } from "./heat-exchange.ts";
 import type { ElectroThermalNetwork, VoltageSource } from "./network.ts";
 import { embeddedWeights, stageCoefficients } from "./runge-kutta.table.ts";
 import { createElectroThermalModel } from "./steady.ts";
-import { simulateTransient, timeToReach } from "./transient.ts";
+import { timeToReach } from "./time-to-reach.ts";
+import { simulateTransient } from "./transient.ts";
 
 const everywhere = {
   unit: "",

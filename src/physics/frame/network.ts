@@ -114,7 +114,7 @@ export interface FrameLoad {
   readonly moduli?: readonly (number | Float64Array)[];
   readonly forces?: readonly FrameForce[];
   readonly held?: readonly HeldMotion[];
-  /** Acceleration of the surroundings acts as a force -a on every mass, [m/s^2]: gravity is (0, -9.8) for a die standing upright. */
+  /** Acceleration of the surroundings acts as a force -a on every mass, [m/s^2]: a die standing upright under gravity is (0, +9.8). */
   readonly acceleration?: readonly [x: number, y: number];
 }
 

@@ -1,0 +1,62 @@
+/** The operating point of a drive that comes to no steady state: no number exists, and the reason says why. */
+import type { OperatingPoint } from "./operating-point.ts";
+
+export function absentPoint(restPosition: number, reason: string): OperatingPoint {
+  const none = Number.NaN;
+  return {
+    padVoltage: none,
+    supplyVoltage: none,
+    current: none,
+    coldCurrent: none,
+    padPower: none,
+    supplyPower: none,
+    isCurrentLimited: false,
+    hottestTemperature: none,
+    hottestPlace: "",
+    meanLegTemperature: none,
+    shuttleTemperature: none,
+    anchorTemperature: none,
+    meanLegStrain: none,
+    hotResistance: none,
+    gasShare: none,
+    travel: none,
+    restPosition,
+    peakStress: none,
+    peakRootStress: none,
+    chanceOfBrokenRoot: none,
+    axialForce: none,
+    hotStiffness: none,
+    blockedForce: none,
+    warmUpTo63: none,
+    warmUpTo90: none,
+    timeToOpen: none,
+    timeToClose: none,
+    beams: [],
+    energy: undefined,
+    findings: [
+      {
+        code: "no-steady-state",
+        severity: "error",
+        where: "device",
+        message: `There is no steady state: ${reason}. Lower the drive.`,
+      },
+    ],
+    absent: new Map([["all", reason]]),
+    motionAt: () => ({ x: none, y: none, turn: none }),
+    temperatureAt: () => none,
+    partNamed: () => ({
+      meanTemperature: none,
+      hottestTemperature: none,
+      current: none,
+      axialForce: none,
+      peakStress: none,
+    }),
+    stiffnessAt: () => none,
+    stiffnessAlongZ: () => none,
+    frequencies: (count) => new Array<number>(count).fill(none),
+    underAcceleration: () => ({ x: none, y: none, z: none, turn: none }),
+    plateUnderAcceleration: () => ({ x: none, y: none, z: none, turn: none }),
+    light: { here: none, atRest: none, open: none },
+    restart: { steady: undefined, motion: undefined },
+  };
+}

@@ -1,0 +1,208 @@
+/**
+ * What stands beside a beam: the line across its middle, cut with everything else of the device. From there the shape factor of its
+ * gas loss is found together with its neighbours.
+ *
+ * Free silicon is hot, anchors and the silicon that stays are cold. Bodies further apart than the reach do not see each other; where
+ * two trenches leave room between them, silicon stays there.
+ */
+import { crossSectionShapeFactors, plateEdgeFactor, slitGridFactor } from "#physics";
+import type { ShapeFactorStore } from "../conditions.ts";
+import type { Place } from "../drawing/part.ts";
+import { exitDistance } from "../drawing/slab.ts";
+import type { BuiltDevice } from "./built-device.ts";
+
+/** A stretch of the line across a beam, from its middle [m]. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly hot: boolean;
+}
+
+/** How far beside a beam anything still matters, in heights of thickness and gap. */
+const reachInHeights = 6;
+/** Width of the cold silicon beside the outermost beams that still matters, in the same heights. */
+const wallWidthInHeights = 1;
+/** Neighbours on each side that are taken along. */
+const mostNeighbours = 7;
+
+export interface Surroundings {
+  /** Free gap below, [m]. */
+  readonly gap: number;
+  readonly thickness: number;
+  /** Clear distance to the silicon that stays, as built, [m]; undefined where none does. */
+  readonly wallDistance: number | undefined;
+  readonly store: ShapeFactorStore;
+}
+
+/** Where the line through `middle` along `across` meets a straight segment, [m]; undefined where it does not. */
+function crossing(segment: readonly [number, number, number, number], middle: Place, across: Place): number | undefined {
+  const [x0, y0, x1, y1] = segment;
+  const [dx, dy] = [x1 - x0, y1 - y0];
+  const determinant = across.x * dy - across.y * dx;
+  if (Math.abs(determinant) < 1e-12 * Math.hypot(dx, dy)) return undefined;
+  const [px, py] = [x0 - middle.x, y0 - middle.y];
+  const s = (px * across.y - py * across.x) / determinant;
+  return s < 0 || s > 1 ? undefined : (px * dy - py * dx) / determinant;
+}
+
+/** Middle of a beam along its line, and the unit vector along it there. */
+function middleOf(line: Float64Array, length: number): { middle: Place; along: Place } {
+  let left = length / 2;
+  for (let i = 2; i < line.length; i += 2) {
+    const [dx, dy] = [line[i]! - line[i - 2]!, line[i + 1]! - line[i - 1]!];
+    const piece = Math.hypot(dx, dy);
+    if (left <= piece || i === line.length - 2) {
+      const along = { x: dx / piece, y: dy / piece };
+      return { middle: { x: line[i - 2]! + left * along.x, y: line[i - 1]! + left * along.y }, along };
+    }
+    left -= piece;
+  }
+  throw new RangeError("Cannot find the middle of a line: wanted two points or more");
+}
+
+/** Everything that the line across the middle of a beam meets, the beam itself at 0, ascending. */
+function stretchesAcross(device: BuiltDevice, index: number): { stretches: Stretch[]; own: Stretch } {
+  const beam = device.beams[index]!;
+  const { middle, along } = middleOf(beam.line, beam.length);
+  const across = { x: -along.y, y: along.x };
+  const half = (beam.widths[0] + beam.widths[1]) / 4;
+  const own: Stretch = { from: -half, to: half, hot: true };
+  const stretches: Stretch[] = [own];
+  device.beams.forEach((other, otherIndex) => {
+    if (otherIndex === index) return;
+    for (let i = 2; i < other.line.length; i += 2) {
+      const segment = [other.line[i - 2]!, other.line[i - 1]!, other.line[i]!, other.line[i + 1]!] as const;
+      const at = crossing(segment, middle, across);
+      if (at === undefined) continue;
+      const [dx, dy] = [segment[2] - segment[0], segment[3] - segment[1]];
+      const cosine = Math.abs(dx * along.x + dy * along.y) / Math.hypot(dx, dy);
+      const reach = (other.widths[0] + other.widths[1]) / 4 / Math.max(cosine, 0.3);
+      stretches.push({ from: at - reach, to: at + reach, hot: true });
+    }
+  });
+  for (const body of device.bodies) {
+    const leave = exitDistance(body.slab, middle, across);
+    const enter = exitDistance(body.slab, middle, { x: -across.x, y: -across.y });
+    if (leave === undefined || enter === undefined || leave <= -enter) continue;
+    stretches.push({ from: -enter, to: leave, hot: body.part.kind === "plate" });
+  }
+  return {
+    stretches: mergeOverlaps(
+      stretches.sort((a, b) => a.from - b.from),
+      own,
+    ),
+    own,
+  };
+}
+
+/** Bodies that overlap on the line are one, but the beam itself stays itself. */
+function mergeOverlaps(sorted: readonly Stretch[], own: Stretch): Stretch[] {
+  const merged: Stretch[] = [];
+  for (const stretch of sorted) {
+    const last = merged[merged.length - 1];
+    if (last === undefined || stretch.from >= last.to) merged.push(stretch);
+    else if (last !== own && stretch !== own && stretch.to > last.to)
+      merged[merged.length - 1] = { from: last.from, to: stretch.to, hot: last.hot || stretch.hot };
+    else if (stretch === own) merged[merged.length - 1] = own;
+  }
+  return merged;
+}
+
+/** The neighbours of a beam that matter, with cold walls where silicon stays. */
+function neighbourhood(device: BuiltDevice, index: number, at: Surroundings): { section: Stretch[]; own: Stretch } {
+  const { stretches, own } = stretchesAcross(device, index);
+  const height = at.gap + at.thickness;
+  const section = [own];
+  for (const side of [1, -1] as const) {
+    let edge = side > 0 ? own.to : -own.from;
+    let i = stretches.indexOf(own);
+    for (let taken = 0; ; taken++) {
+      i += side;
+      const next = stretches[i];
+      const nextEdge = next === undefined ? Number.POSITIVE_INFINITY : side > 0 ? next.from : -next.to;
+      const clear = nextEdge - edge;
+      const wall = at.wallDistance;
+      if (wall !== undefined && clear > 2 * wall + 1e-9) {
+        const width = Math.min(clear - 2 * wall, wallWidthInHeights * height);
+        const [near, far] = [edge + wall, edge + wall + width];
+        section.push(side > 0 ? { from: near, to: far, hot: false } : { from: -far, to: -near, hot: false });
+        break;
+      }
+      if (next === undefined || clear > reachInHeights * height || taken === mostNeighbours) break;
+      section.push(next);
+      edge = side > 0 ? next.to : -next.from;
+      if (!next.hot) break;
+    }
+  }
+  return { section: section.sort((a, b) => a.from - b.from), own };
+}
+
+/** Shape factors of a section, from the store where they are known. */
+function factorsOf(section: readonly Stretch[], at: Surroundings): Float64Array {
+  const origin = section[0]!.from;
+  const longest = wallWidthInHeights * (at.gap + at.thickness);
+  const rectangles = section.map((stretch, i) => {
+    // of an anchor or a wide cold body only the near part matters
+    const width = stretch.hot ? stretch.to - stretch.from : Math.min(stretch.to - stretch.from, longest);
+    const near = i === 0 ? stretch.to - width : stretch.from;
+    return {
+      x: near + width / 2 - origin,
+      width,
+      height: at.thickness,
+      gap: at.gap,
+      potential: stretch.hot ? ("hot" as const) : ("cold" as const),
+    };
+  });
+  const key = rectangles
+    .map(
+      (r) => `${r.x.toPrecision(9)} ${r.width.toPrecision(9)} ${r.height.toPrecision(9)} ${r.gap.toPrecision(9)} ${r.potential}`,
+    )
+    .join("|");
+  let factors = at.store.get(key);
+  if (factors === undefined) {
+    factors = crossSectionShapeFactors({ rectangles });
+    at.store.set(key, factors);
+  }
+  return factors;
+}
+
+/** Shape factor of a beam among its neighbours; of the beam as if alone where `alone`. */
+export function shapeFactorOfBeam(device: BuiltDevice, index: number, at: Surroundings & { alone: boolean }): number {
+  if (at.alone) {
+    const { own } = stretchesAcross(device, index);
+    return factorsOf([own], at)[0]!;
+  }
+  const { section, own } = neighbourhood(device, index, at);
+  const hot = section.filter((stretch) => stretch.hot);
+  return factorsOf(section, at)[hot.indexOf(own)]!;
+}
+
+/** A number kept in the store under a key of its own. */
+function kept(store: ShapeFactorStore, key: string, work: () => number): number {
+  let known = store.get(key);
+  if (known === undefined) {
+    known = Float64Array.of(work());
+    store.set(key, known);
+  }
+  return known[0]!;
+}
+
+const digits = (values: readonly (number | undefined)[]): string =>
+  values.map((value) => (value === undefined ? "-" : value.toPrecision(9))).join(" ");
+
+/** What one long edge of a plate of this width adds to width over gap, per length of edge. */
+export function edgeFactorOf(width: number, { gap, thickness, wallDistance, store }: Surroundings): number {
+  return kept(store, `edge ${digits([width, thickness, gap, wallDistance])}`, () =>
+    plateEdgeFactor({
+      width,
+      height: thickness,
+      gap,
+      ...(wallDistance !== undefined && { coldWallAt: wallDistance }),
+    }),
+  );
+}
+
+/** What the underside of a wide grid of bars loses over what the same plain plate loses. */
+export function slitFactorOf(bar: number, slit: number, { gap, thickness, store }: Surroundings): number {
+  return kept(store, `slits ${digits([bar, slit, thickness, gap])}`, () => slitGridFactor({ bar, slit, gap, thickness }));
+}

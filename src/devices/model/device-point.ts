@@ -1,0 +1,446 @@
+/**
+ * One operating point of a device, worked out as far as it is asked: the steady state and the motion first, everything that costs a
+ * solve of its own when it is wanted.
+ */
+import type { Finding } from "#base";
+import { breakChanceOfRoots } from "#materials";
+import { type BeamForces, type FrameSolution, findBeamForces, findBlockedForce, flexibilityAt } from "#physics";
+import { AssemblyError } from "../assembly-error.ts";
+import type { Output, Place } from "../drawing/part.ts";
+import type { DeviceParts } from "./device-parts.ts";
+import type { Loads } from "./drive.ts";
+import { type ElectricResults, withoutCurrent } from "./electric-results.ts";
+import type { FreeStrains } from "./free-strains.ts";
+import { createLightModel } from "./light-results.ts";
+import { isMotion, type Motion, type NoMotion, type PlaceMotion } from "./mechanics.ts";
+import type { BeamResult, OperatingPoint, PartResult, RestartState, ShockMotion } from "./operating-point.ts";
+import { SmallMotions } from "./small-motions.ts";
+import { hottestOf, meanOfPart, type TemperatureResults, temperatureResults } from "./temperature-results.ts";
+import type { Timed } from "./timing.ts";
+
+/** What a point is made from. */
+export interface PointSource {
+  readonly parts: DeviceParts;
+  readonly strains: FreeStrains;
+  readonly loads: Loads;
+  readonly steady: FrameSolution | undefined;
+  readonly electric: ElectricResults;
+  /** Of a device warmed without a current, by part. */
+  readonly uniform: { readonly riseOf: (part: string) => number; readonly strainOfLegs: number } | undefined;
+  readonly motion: Motion | NoMotion;
+  readonly findings: readonly Finding[];
+  /** Times in which the drive of this point warms the legs to a temperature and moves to a travel, and in which the travel falls. */
+  readonly timing:
+    | {
+        readonly toWarm: (level: number) => Timed;
+        readonly toTravel: (level: number) => Timed;
+        readonly toReturn: (level: number) => Timed;
+      }
+    | undefined;
+}
+
+const unheated = "the case is warmed without a current";
+
+export class DevicePoint implements OperatingPoint {
+  readonly absent = new Map<string, string>();
+  private readonly known = new Map<string, unknown>();
+
+  constructor(private readonly source: PointSource) {
+    if (source.steady === undefined) for (const name of ["hotResistance", "gasShare", "warm-up"]) this.absent.set(name, unheated);
+    if (!isMotion(source.motion)) this.absent.set("mechanics", source.motion.reason);
+  }
+
+  private once<T>(name: string, work: () => T): T {
+    if (!this.known.has(name)) this.known.set(name, work());
+    return this.known.get(name) as T;
+  }
+
+  private get electric(): ElectricResults {
+    return this.source.steady === undefined ? withoutCurrent : this.source.electric;
+  }
+
+  get padVoltage(): number {
+    return this.electric.padVoltage;
+  }
+  get supplyVoltage(): number {
+    return this.electric.supplyVoltage;
+  }
+  get current(): number {
+    return this.electric.current;
+  }
+  get coldCurrent(): number {
+    return this.electric.coldCurrent;
+  }
+  get padPower(): number {
+    return this.electric.padPower;
+  }
+  get supplyPower(): number {
+    return this.electric.supplyPower;
+  }
+  get isCurrentLimited(): boolean {
+    return this.electric.isCurrentLimited;
+  }
+  get hotResistance(): number {
+    return this.electric.hotResistance;
+  }
+  get gasShare(): number {
+    return this.electric.gasShare;
+  }
+  get energy(): ElectricResults["energy"] {
+    return this.electric.energy;
+  }
+
+  private get temperatures(): TemperatureResults {
+    return this.once("temperatures", () => {
+      const { steady, parts, uniform } = this.source;
+      if (steady !== undefined) return temperatureResults(parts, steady);
+      const { ambient } = parts.conditions;
+      const names = parts.device.beams.map((beam) => beam.part.name);
+      const legs = parts.device.beams.filter((beam) => beam.part.isLeg).map((beam) => beam.part.name);
+      const rises = names.map((name) => uniform!.riseOf(name));
+      const legRises = legs.map((name) => uniform!.riseOf(name));
+      const hottest = Math.max(...rises);
+      return {
+        hottestTemperature: ambient + hottest,
+        hottestPlace: rises.every((rise) => rise === hottest) ? "everywhere" : names[rises.indexOf(hottest)]!,
+        meanLegTemperature: ambient + legRises.reduce((sum, rise) => sum + rise, 0) / legRises.length,
+        shuttleTemperature: ambient + hottest,
+        anchorTemperature: ambient,
+        meanLegStrain: uniform!.strainOfLegs,
+      };
+    });
+  }
+
+  get hottestTemperature(): number {
+    return this.temperatures.hottestTemperature;
+  }
+  get hottestPlace(): string {
+    return this.temperatures.hottestPlace;
+  }
+  get meanLegTemperature(): number {
+    return this.temperatures.meanLegTemperature;
+  }
+  get shuttleTemperature(): number {
+    return this.temperatures.shuttleTemperature;
+  }
+  get anchorTemperature(): number {
+    return this.temperatures.anchorTemperature;
+  }
+  get meanLegStrain(): number {
+    return this.temperatures.meanLegStrain;
+  }
+
+  private get found(): Motion | undefined {
+    const { motion } = this.source;
+    return isMotion(motion) ? motion : undefined;
+  }
+
+  /** Along the travel, from where the point was drawn, at rest and now, [m]. */
+  private travelOf(motion: Motion): number {
+    const { device, mechanics } = this.source.parts;
+    const { output } = device.drawing;
+    if (output === undefined) return Number.NaN;
+    const { x, y } = mechanics.motionOf(motion, mechanics.siteAt(output.at, "the output"));
+    return x * Math.cos(output.direction) + y * Math.sin(output.direction);
+  }
+
+  get restPosition(): number {
+    return this.once("restPosition", () => this.travelOf(this.source.parts.mechanics.rest));
+  }
+
+  get travel(): number {
+    return this.once("travel", () => (this.found === undefined ? Number.NaN : this.travelOf(this.found) - this.restPosition));
+  }
+
+  private get forces(): readonly BeamForces[] | undefined {
+    return this.once("forces", () => this.found && findBeamForces(this.found.model, this.found.state));
+  }
+
+  get peakStress(): number {
+    const { frameBeamOf } = this.source.parts.frame;
+    return this.forces === undefined
+      ? Number.NaN
+      : [...frameBeamOf].reduce((most, beam) => Math.max(most, this.forces![beam]!.peakStress), 0);
+  }
+
+  get peakRootStress(): number {
+    return this.peakStress * this.source.parts.conditions.notchFactor;
+  }
+
+  get axialForce(): number {
+    const { parts } = this.source;
+    const legs = parts.device.beams.flatMap((beam, index) => (beam.part.isLeg ? [index] : []));
+    return this.forces === undefined || legs.length === 0 ? Number.NaN : Math.max(...legs.map((leg) => -this.meanAxial(leg)));
+  }
+
+  private meanAxial(beam: number): number {
+    const { axialForces } = this.forces![this.source.parts.frame.frameBeamOf[beam]!]!;
+    return axialForces.reduce((sum, force) => sum + force, 0) / axialForces.length;
+  }
+
+  get chanceOfBrokenRoot(): number {
+    return this.once("chanceOfBrokenRoot", () => {
+      const { device, conditions, frame } = this.source.parts;
+      if (this.forces === undefined) return Number.NaN;
+      let whole = 1;
+      for (const [index, beam] of device.beams.entries()) {
+        const { strength } = conditions.materialAlong(beam.angle);
+        if (strength === undefined) {
+          this.absent.set("chanceOfBrokenRoot", "the material has no strength");
+          return Number.NaN;
+        }
+        const frameBeam = frame.frameBeamOf[index]!;
+        const { widths, thickness } = frame.network.beams[frameBeam]!;
+        const { axialForces, moments } = this.forces[frameBeam]!;
+        for (const element of [0, widths.length - 1]) {
+          const w = widths[element]!;
+          const moment = element === 0 ? moments[0]! : moments[moments.length - 1]!;
+          const stress =
+            (Math.abs(axialForces[element]!) / (w * thickness) + (6 * Math.abs(moment)) / (thickness * w * w)) *
+            conditions.notchFactor;
+          whole *= 1 - breakChanceOfRoots(strength, { stress, nRoots: 1 });
+        }
+      }
+      return 1 - whole;
+    });
+  }
+
+  get hotStiffness(): number {
+    return this.once("hotStiffness", () => {
+      const { output } = this.source.parts.device.drawing;
+      if (output === undefined) return Number.NaN;
+      return this.stiffnessAt(output.at, output.direction) - this.source.parts.loadStiffness;
+    });
+  }
+
+  stiffnessAt(place: Place, direction: number): number {
+    const { found } = this;
+    if (found === undefined) return Number.NaN;
+    return stiffnessOf(found, this.source.parts.mechanics.siteAt(place, "the point"), direction);
+  }
+
+  get blockedForce(): number {
+    return this.once("blockedForce", () => {
+      const { parts, strains, loads } = this.source;
+      const { output } = parts.device.drawing;
+      if (output === undefined) return Number.NaN;
+      const reason = straightLegsBuckle(parts, strains);
+      if (reason !== undefined) {
+        this.absent.set("blockedForce", reason);
+        return Number.NaN;
+      }
+      const { mechanics } = parts;
+      const site = mechanics.siteAt(output.at, "the output");
+      const rest = mechanics.rest.state.motions;
+      // the place is held where it rests
+      const held = heldMotions(output).map((motion) => ({
+        junction: site.junction,
+        motion,
+        value: rest[3 * site.junction + motionAt[motion]]!,
+      }));
+      const blocked = findBlockedForce(mechanics.model, mechanics.loadOf(strains, loads), { held });
+      if (blocked.reason !== undefined) {
+        this.absent.set("blockedForce", `held at rest, ${blocked.reason}`);
+        return Number.NaN;
+      }
+      const along = { x: Math.cos(output.direction), y: Math.sin(output.direction), turn: 0 };
+      const push = held.reduce((sum, { motion }, i) => sum + along[motion] * blocked.forces[i]!, 0);
+      // the load spring, held at rest, takes its part
+      return push + parts.loadStiffness * this.restPosition;
+    });
+  }
+
+  get warmUpTo63(): number {
+    return this.warmUpTo(1 - Math.exp(-1));
+  }
+
+  get warmUpTo90(): number {
+    return this.warmUpTo(0.9);
+  }
+
+  private warmUpTo(share: number): number {
+    const { ambient } = this.source.parts.conditions;
+    return this.timed(`warm-up ${share}`, "warm-up", ({ toWarm }) =>
+      toWarm(ambient + share * (this.meanLegTemperature - ambient)),
+    );
+  }
+
+  /** After switching on from cold until the travel has come to 90 % of its steady value. */
+  get timeToOpen(): number {
+    return this.timed("time to open", "time to open", ({ toTravel }) => toTravel(0.9 * this.travel));
+  }
+
+  /** After switching off until less than 10 % of the open light passes; without a blade until the travel is back by 90 %. */
+  get timeToClose(): number {
+    return this.timed("time to close", "time to close", ({ toReturn }) => {
+      const closed = this.closedTravel();
+      return closed === undefined ? { reason: "a tenth of the open light passes even at rest" } : toReturn(closed);
+    });
+  }
+
+  /** Travel at which the shutter counts as closed again, [m]; undefined where it never is. */
+  private closedTravel(): number | undefined {
+    const { parts } = this.source;
+    const setup = parts.device.drawing.light;
+    const { output } = parts.device.drawing;
+    if (setup === undefined || output === undefined || this.found === undefined) return 0.1 * this.travel;
+    const model = createLightModel(parts, setup);
+    const site = parts.mechanics.siteAt(model.slab.centre, "the blade");
+    const rest = parts.mechanics.motionOf(parts.mechanics.rest, site);
+    const [c, s] = [Math.cos(output.direction), Math.sin(output.direction)];
+    const isClosed = (travel: number): boolean =>
+      model.transmittedAt({ x: rest.x + travel * c, y: rest.y + travel * s }) < 0.1 * model.open;
+    // light grows with the travel from closed to open: halve the way to the tenth
+    let [low, high] = [0, this.travel];
+    if (!isClosed(0)) return undefined;
+    for (let i = 0; i < 20; i++) {
+      const middle = (low + high) / 2;
+      if (isClosed(middle)) low = middle;
+      else high = middle;
+    }
+    return (low + high) / 2;
+  }
+
+  private timed(name: string, absent: string, ask: (timing: NonNullable<PointSource["timing"]>) => Timed): number {
+    return this.once(name, () => {
+      const { timing } = this.source;
+      if (timing === undefined) return Number.NaN;
+      const found = ask(timing);
+      if ("time" in found) return found.time;
+      this.absent.set(absent, found.reason);
+      return Number.NaN;
+    });
+  }
+
+  get beams(): readonly BeamResult[] {
+    return this.once("beams", () => {
+      const { parts, steady } = this.source;
+      return parts.device.beams.map((beam, index): BeamResult => {
+        const { part, line, widths, length } = beam;
+        const field = steady?.fields[parts.heat.branchOfBeam[index]!];
+        const warm = parts.conditions.ambient + (this.source.uniform?.riseOf(part.name) ?? 0);
+        return {
+          name: part.name,
+          line,
+          widths,
+          positions: field?.positions ?? Float64Array.of(0, length),
+          temperatures: field?.temperatures ?? Float64Array.of(warm, warm),
+          current: field?.current ?? 0,
+          axialForce: this.forces === undefined ? Number.NaN : this.meanAxial(index),
+          peakStress: this.forces?.[parts.frame.frameBeamOf[index]!]?.peakStress ?? Number.NaN,
+        };
+      });
+    });
+  }
+
+  get findings(): readonly Finding[] {
+    const { motion, findings } = this.source;
+    return isMotion(motion) ? findings : [...findings, motion.finding];
+  }
+
+  motionAt(place: Place): PlaceMotion {
+    const { mechanics } = this.source.parts;
+    if (this.found === undefined) return { x: Number.NaN, y: Number.NaN, turn: Number.NaN };
+    const site = mechanics.siteAt(place, "the point");
+    const now = mechanics.motionOf(this.found, site);
+    const rest = mechanics.motionOf(mechanics.rest, site);
+    return { x: now.x - rest.x, y: now.y - rest.y, turn: now.turn - rest.turn };
+  }
+
+  temperatureAt(place: Place): number {
+    const { steady, parts } = this.source;
+    const junction = parts.heat.junctionAt(place);
+    if (junction === undefined) throw new AssemblyError("the point lies on no part");
+    return steady === undefined ? Number.NaN : steady.junctionTemperatures[junction]!;
+  }
+
+  partNamed(name: string): PartResult {
+    const { steady, parts, uniform } = this.source;
+    const beam = this.beams.find((entry) => entry.name === name);
+    const uniformly = parts.conditions.ambient + (uniform?.riseOf(name) ?? Number.NaN);
+    return {
+      meanTemperature: steady === undefined ? uniformly : meanOfPart(parts, steady, name),
+      hottestTemperature: steady === undefined ? uniformly : hottestOf(parts, steady, name).temperature,
+      current: beam?.current ?? Number.NaN,
+      axialForce: beam?.axialForce ?? Number.NaN,
+      peakStress: beam?.peakStress ?? Number.NaN,
+    };
+  }
+
+  private get small(): SmallMotions | undefined {
+    return this.once("small", () => this.found && new SmallMotions(this.source.parts, this.found));
+  }
+
+  stiffnessAlongZ(place: Place): number {
+    return this.small?.stiffnessAlongZ(place) ?? Number.NaN;
+  }
+
+  frequencies(count: number): readonly number[] {
+    return this.small?.frequencies(count) ?? new Array<number>(count).fill(Number.NaN);
+  }
+
+  underAcceleration(change: readonly [number, number, number], place: Place): PlaceMotion & { readonly z: number } {
+    return this.small?.underAcceleration(change, place) ?? { x: Number.NaN, y: Number.NaN, z: Number.NaN, turn: Number.NaN };
+  }
+
+  plateUnderAcceleration(change: readonly [number, number, number], plate: string): ShockMotion {
+    const none = { x: Number.NaN, y: Number.NaN, z: Number.NaN, turn: Number.NaN };
+    return this.small?.plateUnderAcceleration(change, plate) ?? none;
+  }
+
+  get light(): { readonly here: number; readonly atRest: number; readonly open: number } {
+    return this.once("light", () => {
+      const { parts } = this.source;
+      const setup = parts.device.drawing.light;
+      if (setup === undefined || this.found === undefined) return { here: Number.NaN, atRest: Number.NaN, open: Number.NaN };
+      const model = createLightModel(parts, setup);
+      const { mechanics } = parts;
+      const site = mechanics.siteAt(model.slab.centre, "the blade");
+      return {
+        here: model.transmittedAt(mechanics.motionOf(this.found, site)),
+        atRest: model.transmittedAt(mechanics.motionOf(mechanics.rest, site)),
+        open: model.open,
+      };
+    });
+  }
+
+  get restart(): RestartState {
+    return { steady: this.source.steady, motion: this.found };
+  }
+}
+
+const motionAt = { x: 0, y: 1, turn: 2 } as const;
+
+/** Motions that a holder takes when it blocks the output: along the travel alone, or all of them. */
+function heldMotions(output: Output): readonly ("x" | "y" | "turn")[] {
+  if (output.guided) return ["x", "y", "turn"];
+  if (Math.abs(Math.sin(output.direction)) < 1e-9) return ["x"];
+  if (Math.abs(Math.cos(output.direction)) < 1e-9) return ["y"];
+  return ["x", "y"];
+}
+
+/** Force per motion of a small push along a direction [rad] at a place of a solved frame, [N/m]. */
+export function stiffnessOf(
+  motion: Motion,
+  site: { readonly junction: number; readonly offset: readonly [number, number] },
+  direction: number,
+): number {
+  const f = flexibilityAt(motion.model, motion.state, site);
+  const [c, s] = [Math.cos(direction), Math.sin(direction)];
+  const along = c * (c * f[0]! + s * f[1]!) + s * (c * f[3]! + s * f[4]!);
+  return along === 0 ? Number.POSITIVE_INFINITY : 1 / along;
+}
+
+/**
+ * A straight leg between two clamps buckles at the strain pi^2 w^2 / (3 l^2) (Euler; Timoshenko & Gere, from memory). Beyond it the
+ * bowed legs still balance, but the force no longer grows with the heat: a blocked force in the usual sense does not exist.
+ */
+function straightLegsBuckle(parts: DeviceParts, strains: FreeStrains): string | undefined {
+  const buckles = parts.device.beams.some((beam, index) => {
+    if (!beam.part.isLeg || beam.line.length > 4) return false;
+    const strain = strains.strains[parts.frame.frameBeamOf[index]!]!;
+    const mean = typeof strain === "number" ? strain : strain.reduce((sum, value) => sum + value, 0) / strain.length;
+    return mean > (Math.PI * Math.min(...beam.widths)) ** 2 / (3 * beam.length ** 2);
+  });
+  return buckles ? "held at rest, the straight legs would buckle at this strain" : undefined;
+}

@@ -1,0 +1,438 @@
+/**
+ * The electro-thermal network of a device as built: anchors, joints and spines of plates become junctions; beams, pieces of spine and
+ * links become branches with their laws and losses.
+ */
+import type { Law } from "#base";
+import {
+  type ElectroThermalBranch,
+  type ElectroThermalNetwork,
+  type HeatExchange,
+  linearExchange,
+  radiationExchange,
+  sumExchange,
+  type ThermalJunction,
+} from "#physics";
+import { AssemblyError } from "../assembly-error.ts";
+import type { BeamMaterial, Conditions } from "../conditions.ts";
+import type { AnchorPart, LumpPart, Place } from "../drawing/part.ts";
+import { anchorSinks } from "./anchor-heat.ts";
+import type { BuiltDevice, Joined } from "./built-device.ts";
+import { edgeFactorOf, type Surroundings, shapeFactorOfBeam, slitFactorOf } from "./cross-section.ts";
+import { exchangeOf, type GasState, gasStateOf } from "./gas-state.ts";
+import { type PlateSpine, solidShares, spineOf, spinePlace } from "./plate-spine.ts";
+
+/** What a branch of the network is. */
+export type BranchOwner =
+  | { readonly kind: "beam"; readonly beam: number }
+  | { readonly kind: "spine"; readonly spine: number; readonly piece: number }
+  | { readonly kind: "link"; readonly spine: number; readonly attachment: number };
+
+export interface HeatNetwork {
+  readonly network: ElectroThermalNetwork;
+  readonly owners: readonly BranchOwner[];
+  /** Branch of each beam, [nBeams]. */
+  readonly branchOfBeam: Int32Array;
+  readonly spines: readonly PlateSpine[];
+  /** Spine of each body, -1 for anchors, [nBodies]. */
+  readonly spineOfBody: Int32Array;
+  /** First junction of each spine; its nodes follow each other. */
+  readonly firstJunctionOfSpine: Int32Array;
+  /** Junction of each anchor body, -1 for plates, [nBodies]. */
+  readonly junctionOfBody: Int32Array;
+  readonly junctionOfJoint: Int32Array;
+  /** Terminals by the name of their net. */
+  readonly terminals: readonly string[];
+  /** Extra conductance to the surroundings at each junction [W/K], for what is not drawn. */
+  readonly leaks: Float64Array;
+  /** Junction at a place of the drawing; undefined where nothing is. */
+  junctionAt(place: Place): number | undefined;
+}
+
+/** Part of the silicon's heat capacity that a link is given. */
+const linkStorage = 1e-3;
+
+/** A junction in the making. */
+interface Draft {
+  sinks: NonNullable<ThermalJunction["sinks"]>[number][];
+  exchanges: HeatExchange[];
+  temperature?: number;
+  terminal?: number;
+  leadResistance?: number;
+}
+
+class NetworkBuilder {
+  readonly junctions: Draft[] = [];
+  readonly branches: ElectroThermalBranch[] = [];
+  readonly owners: BranchOwner[] = [];
+  readonly terminals: string[] = [];
+  readonly leaks: number[] = [];
+  readonly gas: GasState | undefined;
+
+  constructor(
+    readonly device: BuiltDevice,
+    readonly conditions: Conditions,
+  ) {
+    this.gas = device.drawing.heatLoss === "gas" ? gasStateOf(conditions) : undefined;
+  }
+
+  addJunction(): number {
+    this.leaks.push(0);
+    return this.junctions.push({ sinks: [], exchanges: [] }) - 1;
+  }
+
+  terminalOf(net: string): number {
+    const known = this.terminals.indexOf(net);
+    return known >= 0 ? known : this.terminals.push(net) - 1;
+  }
+
+  /** Cross-sections of this device at the two gaps of the film temperatures. */
+  surroundings(which: 0 | 1): Surroundings {
+    const { conditions, device } = this;
+    const { trench } = device.drawing;
+    return {
+      gap: this.gas!.gaps[which],
+      thickness: conditions.thickness,
+      // an opening grows by the edge loss on both of its sides
+      wallDistance: trench === undefined || !device.drawing.sharesGas ? undefined : trench + 2 * conditions.inward,
+      store: conditions.shapeFactors,
+    };
+  }
+
+  /** Loss per length of a beam's sides; undefined where they are insulated. */
+  beamExchange(index: number): ElectroThermalBranch["exchange"] {
+    const { device, conditions } = this;
+    const beam = device.beams[index]!;
+    const { heatLoss, sharesGas } = device.drawing;
+    const [from, to] = beam.widths;
+    const radiating = (width: number): number => conditions.emissivity * 2 * (width + conditions.thickness);
+    if (this.gas !== undefined) {
+      const factors = ([0, 1] as const).map((which) =>
+        shapeFactorOfBeam(device, index, { ...this.surroundings(which), alone: !sharesGas }),
+      ) as [number, number];
+      return this.withRadiation(exchangeOf(this.gas, factors), radiating((from + to) / 2));
+    }
+    if (typeof heatLoss === "object") {
+      if (heatLoss.perLength !== undefined) return linearExchange(heatLoss.perLength, conditions.ambient);
+      const film = heatLoss.film!;
+      const at = (width: number): HeatExchange => filmExchange(film, width, conditions.ambient);
+      return from === to ? at(from) : { from: at(from), to: at(to) };
+    }
+    return this.withRadiation(undefined, radiating((from + to) / 2));
+  }
+
+  withRadiation(exchange: HeatExchange | undefined, effective: number): HeatExchange | undefined {
+    if (effective <= 0 || this.device.drawing.heatLoss === "none") return exchange;
+    const radiation = radiationExchange(effective, this.conditions.ambient);
+    return exchange === undefined ? radiation : sumExchange([exchange, radiation]);
+  }
+}
+
+/** Loss of a surface through a film: coefficient (of the wall temperature) times width. */
+function filmExchange(film: Law, width: number, ambient: number): HeatExchange {
+  return {
+    lossAt: (T) => width * film.at(T) * (T - ambient),
+    lossSlopeAt: (T) => width * (film.at(T) + film.slopeAt(T) * (T - ambient)),
+    sinkTemperature: ambient,
+  };
+}
+
+/** Heat capacity per volume as a law, where both of its factors are known. */
+function heatCapacityPerVolume(material: BeamMaterial): ElectroThermalBranch["heatCapacity"] {
+  const { heatCapacity, density } = material;
+  if (heatCapacity === undefined || density === undefined) return undefined;
+  return {
+    ...heatCapacity,
+    at: (T) => heatCapacity.at(T) * density.at(T),
+    slopeAt: (T) => heatCapacity.slopeAt(T) * density.at(T) + heatCapacity.at(T) * density.slopeAt(T),
+  };
+}
+
+function lawsOf(material: BeamMaterial) {
+  const heatCapacity = heatCapacityPerVolume(material);
+  return {
+    thermalConductivity: material.conductivity,
+    resistivity: material.resistivity,
+    ...(heatCapacity !== undefined && { heatCapacity }),
+  };
+}
+
+/** A plate's laws with only a part of its silicon: heat is stored in the silicon alone, conducted by what the openings leave. */
+function thinnedLaws(material: BeamMaterial, shares: { conducting: number; area: number }) {
+  const laws = lawsOf(material);
+  const { heatCapacity } = laws;
+  if (heatCapacity === undefined || shares.conducting === shares.area) return laws;
+  // the branch's cross-section is what conducts; its heat capacity is told per that cross-section
+  const factor = shares.area / shares.conducting;
+  return {
+    ...laws,
+    heatCapacity: {
+      ...heatCapacity,
+      at: (T: number) => factor * heatCapacity.at(T),
+      slopeAt: (T: number) => factor * heatCapacity.slopeAt(T),
+    },
+  };
+}
+
+function addAnchors(builder: NetworkBuilder): Int32Array {
+  const { device, conditions } = builder;
+  const junctionOfBody = new Int32Array(device.bodies.length).fill(-1);
+  device.bodies.forEach(({ part }, body) => {
+    if (part.kind !== "anchor") return;
+    const index = builder.addJunction();
+    junctionOfBody[body] = index;
+    const junction = builder.junctions[index]!;
+    if (part.heat === "ideal") junction.temperature = conditions.ambient;
+    else junction.sinks.push(...anchorSinks(device, body, conditions));
+    wire(builder, part, junction);
+  });
+  return junctionOfBody;
+}
+
+function wire(builder: NetworkBuilder, part: AnchorPart, junction: Draft): void {
+  if (part.wire === undefined) return;
+  junction.terminal = builder.terminalOf(part.wire);
+  if (part.leadResistance > 0) junction.leadResistance = part.leadResistance;
+}
+
+/** Shape factors of a plate per length of its spine, and of both its ends, at the two film temperatures. */
+function plateFactors(builder: NetworkBuilder, spine: PlateSpine): { along: [number, number]; end: [number, number] } {
+  const body = builder.device.bodies[spine.body]!;
+  const covered = coveredShare(builder.device, spine, builder.conditions.thickness);
+  const both = ([0, 1] as const).map((which) => {
+    const at = builder.surroundings(which);
+    return {
+      along: (spine.width / at.gap) * underside(body, at) + 2 * edgeFactorOf(spine.width, at) * (1 - covered),
+      end: spine.width * edgeFactorOf(spine.length, at),
+    };
+  });
+  return { along: [both[0]!.along, both[1]!.along], end: [both[0]!.end, both[1]!.end] };
+}
+
+/**
+ * What the underside of a plate loses over what it would lose without openings. A row of holes is taken as bars with slits over the
+ * part of the row that holes take: an upper bound of what the holes cost, as gas reaches them from two sides only.
+ */
+function underside(body: BuiltDevice["bodies"][number], at: Surroundings): number {
+  const { slits, holes } = body;
+  let share = 1;
+  if (slits !== undefined) {
+    const field = slitShare(body);
+    share *= slitFactorOf(slits.pitch - slits.width, slits.width, at) * field + 1 - field;
+  }
+  if (holes !== undefined) {
+    const lost = 1 - slitFactorOf(holes.pitch - holes.side, holes.side, at);
+    share *= 1 - (lost * holes.columns * holes.rows * holes.pitch * holes.side) / (body.slab.width * body.slab.height);
+  }
+  return share;
+}
+
+/** Part of a plate that its slit field takes. */
+function slitShare(body: BuiltDevice["bodies"][number]): number {
+  const { slits, slab } = body;
+  if (slits === undefined) return 0;
+  return (slits.count * slits.pitch * slits.lengths * slits.length) / (slab.width * slab.height);
+}
+
+/** Part of the two long sides that beams side by side keep from the open gas. */
+function coveredShare(device: BuiltDevice, spine: PlateSpine, thickness: number): number {
+  let covered = 0;
+  for (const side of [-1, 1]) {
+    const beams = spine.attachments.filter((entry) => entry.side === side);
+    const places = beams.map((entry) => spine.positions[entry.node]!).sort((a, b) => a - b);
+    places.forEach((place, i) => {
+      const next = places[i + 1];
+      if (next !== undefined && next - place < thickness) covered += next - place;
+    });
+    for (const { beam } of beams) covered += Math.max(...device.beams[beam]!.widths) / 2;
+  }
+  return Math.min(1, covered / (2 * spine.length));
+}
+
+function addPlates(builder: NetworkBuilder, extra: readonly Place[]) {
+  const { device, conditions } = builder;
+  const spines: PlateSpine[] = [];
+  const first: number[] = [];
+  const spineOfBody = new Int32Array(device.bodies.length).fill(-1);
+  device.bodies.forEach((body, index) => {
+    if (body.part.kind !== "plate") return;
+    const here = extra.filter((place) => {
+      const site = device.siteAt(place);
+      return site?.kind === "body" && site.index === index;
+    });
+    const spine = spineOf(device, index, here);
+    spineOfBody[index] = spines.push(spine) - 1;
+    first.push(addSpine(builder, spine, spines.length - 1));
+  });
+  return { spines, first: Int32Array.from(first), spineOfBody, conditions };
+}
+
+/** Junctions and branches of one spine; returns its first junction. */
+function addSpine(builder: NetworkBuilder, spine: PlateSpine, spineIndex: number): number {
+  const { device, conditions } = builder;
+  const body = device.bodies[spine.body]!;
+  const plate = body.part as Extract<typeof body.part, { kind: "plate" }>;
+  const { thickness, ambient, emissivity } = conditions;
+  const { heatLoss } = device.drawing;
+  const material = conditions.materialAlong(plate.slab.turn + (plate.spine === "y" ? Math.PI / 2 : 0));
+  const shares = solidShares(body);
+  const nNodes = spine.positions.length;
+  const first = builder.addJunction();
+  for (let i = 1; i < nNodes; i++) builder.addJunction();
+  const factors = builder.gas === undefined ? undefined : plateFactors(builder, spine);
+  const faces = emissivity * 2 * (spine.width * shares.area + thickness);
+  const exchange =
+    builder.gas !== undefined
+      ? builder.withRadiation(exchangeOf(builder.gas, factors!.along), faces)
+      : typeof heatLoss === "object" && heatLoss.film !== undefined
+        ? filmExchange(heatLoss.film, spine.width * shares.area, ambient)
+        : builder.withRadiation(undefined, faces);
+  for (let i = 0; i + 1 < nNodes; i++) {
+    builder.owners.push({ kind: "spine", spine: spineIndex, piece: i });
+    builder.branches.push({
+      from: first + i,
+      to: first + i + 1,
+      length: spine.positions[i + 1]! - spine.positions[i]!,
+      area: spine.width * thickness * shares.along,
+      ...thinnedLaws(material, { conducting: shares.along, area: shares.area }),
+      ...(exchange !== undefined && { exchange }),
+    });
+  }
+  if (builder.gas !== undefined) {
+    const end = exchangeOf(builder.gas, factors!.end);
+    builder.junctions[first]!.exchanges.push(end);
+    builder.junctions[first + nNodes - 1]!.exchanges.push(end);
+  }
+  if (plate.leak > 0) shareLeak(builder, { first, nNodes, leak: plate.leak });
+  return first;
+}
+
+/** Spreads a leak over the inner nodes of a spine, where something is joined. */
+function shareLeak(builder: NetworkBuilder, at: { first: number; nNodes: number; leak: number }): void {
+  const inner = Array.from({ length: at.nNodes }, (_, i) => at.first + i).slice(1, -1);
+  const nodes = inner.length > 0 ? inner : [at.first];
+  for (const node of nodes) builder.leaks[node] = builder.leaks[node]! + at.leak / nodes.length;
+}
+
+interface Ends {
+  readonly junctionOfBody: Int32Array;
+  readonly junctionOfJoint: Int32Array;
+  readonly spines: readonly PlateSpine[];
+  readonly spineOfBody: Int32Array;
+  readonly first: Int32Array;
+}
+
+/** Junction that an end of a beam joins: on the edge of a plate a new one, with a link to the spine. */
+function endJunction(builder: NetworkBuilder, ends: Ends, at: { beam: number; end: 0 | 1; joined: Joined }): number {
+  const { joined } = at;
+  if (joined.kind === "joint") return ends.junctionOfJoint[joined.index]!;
+  const anchor = ends.junctionOfBody[joined.index]!;
+  if (anchor >= 0) return anchor;
+  const spineIndex = ends.spineOfBody[joined.index]!;
+  const spine = ends.spines[spineIndex]!;
+  const attachment = spine.attachments.findIndex((entry) => entry.beam === at.beam && entry.end === at.end);
+  const { node, linkLength, linkWidth } = spine.attachments[attachment]!;
+  const onSpine = ends.first[spineIndex]! + node;
+  if (linkLength < 1e-8) return onSpine;
+  const { device, conditions } = builder;
+  const body = device.bodies[spine.body]!;
+  const plate = body.part as Extract<typeof body.part, { kind: "plate" }>;
+  const edge = builder.addJunction();
+  const share = solidShares(body).across;
+  const material = conditions.materialAlong(plate.slab.turn + (plate.spine === "y" ? 0 : Math.PI / 2));
+  builder.owners.push({ kind: "link", spine: spineIndex, attachment });
+  builder.branches.push({
+    from: edge,
+    to: onSpine,
+    length: linkLength,
+    area: linkWidth * conditions.thickness * share,
+    // heat is stored in the spine, which stands for the whole width; a transient wants a little here too
+    ...thinnedLaws(material, { conducting: 1, area: linkStorage }),
+  });
+  return edge;
+}
+
+function addBeams(builder: NetworkBuilder, ends: Ends): Int32Array {
+  const { device, conditions } = builder;
+  return Int32Array.from(device.beams, (beam, index) => {
+    const [from, to] = ([0, 1] as const).map((end) =>
+      endJunction(builder, ends, { beam: index, end, joined: beam.ends[end] }),
+    ) as [number, number];
+    const exchange = builder.beamExchange(index);
+    const area = (width: number): number => width * conditions.thickness;
+    builder.owners.push({ kind: "beam", beam: index });
+    return (
+      builder.branches.push({
+        from,
+        to,
+        length: beam.length,
+        area: beam.widths[0] === beam.widths[1] ? area(beam.widths[0]) : { from: area(beam.widths[0]), to: area(beam.widths[1]) },
+        ...lawsOf(conditions.materialAlong(beam.angle)),
+        ...(exchange !== undefined && { exchange }),
+      }) - 1
+    );
+  });
+}
+
+/** The network of a device. `extra` are places of plates that must have a node of their own. */
+export function buildHeatNetwork(device: BuiltDevice, conditions: Conditions, extra: readonly Place[]): HeatNetwork {
+  const builder = new NetworkBuilder(device, conditions);
+  // plus and minus come first, so that a drive finds them
+  builder.terminalOf("plus");
+  builder.terminalOf("minus");
+  const junctionOfBody = addAnchors(builder);
+  const junctionOfJoint = Int32Array.from(device.joints, () => builder.addJunction());
+  const { spines, first, spineOfBody } = addPlates(builder, extra);
+  const ends: Ends = { junctionOfBody, junctionOfJoint, spines, spineOfBody, first };
+  const branchOfBeam = addBeams(builder, ends);
+  const junctionAt = (place: Place): number | undefined => {
+    const site = device.siteAt(place);
+    if (site === undefined) return undefined;
+    if (site.kind === "joint") return junctionOfJoint[site.index]!;
+    if (junctionOfBody[site.index]! >= 0) return junctionOfBody[site.index]!;
+    const spineIndex = spineOfBody[site.index]!;
+    const spine = spines[spineIndex]!;
+    const { along } = spinePlace(device.bodies[spine.body]!, place);
+    let best = 0;
+    spine.positions.forEach((position, i) => {
+      if (Math.abs(position - along) < Math.abs(spine.positions[best]! - along)) best = i;
+    });
+    return first[spineIndex]! + best;
+  };
+  for (const part of device.drawing.parts) if (part.kind === "lump") addLeak(builder, part, junctionAt);
+  return {
+    network: {
+      junctions: builder.junctions.map((junction, index) => finishJunction(junction, builder.leaks[index]!, conditions.ambient)),
+      branches: builder.branches,
+      nTerminals: builder.terminals.length,
+    },
+    owners: builder.owners,
+    branchOfBeam,
+    spines,
+    spineOfBody,
+    firstJunctionOfSpine: first,
+    junctionOfBody,
+    junctionOfJoint,
+    terminals: builder.terminals,
+    leaks: Float64Array.from(builder.leaks),
+    junctionAt,
+  };
+}
+
+function addLeak(builder: NetworkBuilder, part: LumpPart, junctionAt: (place: Place) => number | undefined): void {
+  if (part.leak === 0) return;
+  const junction = junctionAt(part.at);
+  if (junction === undefined) throw new AssemblyError(`${part.name} lies on no part`);
+  builder.leaks[junction] = builder.leaks[junction]! + part.leak;
+}
+
+function finishJunction(junction: Draft, leak: number, ambient: number): ThermalJunction {
+  const { temperature, terminal, leadResistance, exchanges } = junction;
+  const sinks = [...junction.sinks, ...(leak > 0 ? [{ conductance: leak, temperature: ambient }] : [])];
+  return {
+    ...(temperature !== undefined && { temperature }),
+    ...(sinks.length > 0 && { sinks }),
+    ...(exchanges.length > 0 && { exchange: sumExchange(exchanges) }),
+    ...(terminal !== undefined && { terminal }),
+    ...(leadResistance !== undefined && { leadResistance }),
+  };
+}

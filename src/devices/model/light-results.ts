@@ -1,0 +1,46 @@
+/** Light through the slits of a blade, closed and open, by rays. */
+import { lightThroughSlitGrids, type SlitGrids } from "#physics";
+import { AssemblyError } from "../assembly-error.ts";
+import type { LightSetup, Slab } from "../drawing/part.ts";
+import type { DeviceParts } from "./device-parts.ts";
+
+export interface LightModel {
+  /** Transmitted share of the light on the slit field, ribs counted, at a motion of the blade from where it was drawn, [m]. */
+  transmittedAt(motion: { readonly x: number; readonly y: number }): number;
+  /** The same with the blade half a pitch from closed: as open as it can be. */
+  readonly open: number;
+  readonly slab: Slab;
+}
+
+/** The shutter of a device. Throws AssemblyError where the blade is not one. */
+export function createLightModel(parts: DeviceParts, setup: LightSetup): LightModel {
+  const { device, conditions } = parts;
+  const body = device.bodies.find((entry) => entry.part.name === setup.blade);
+  if (body?.slits === undefined) throw new AssemblyError(`light names "${setup.blade}", which is no plate with slits`);
+  if (conditions.gap === undefined)
+    throw new AssemblyError('light through slits needs "gap under silicon" in the section process');
+  const { slits, slab } = body;
+  const ribShare = (slits.lengths * slits.length) / (slits.lengths * slits.length + (slits.lengths - 1) * slits.rib);
+  const grids: Omit<SlitGrids, "offset"> = {
+    pitch: slits.pitch,
+    fixedSlit: setup.fixedSlit,
+    bladeSlit: slits.width,
+    gap: conditions.gap,
+    thickness: conditions.thickness,
+    metalReflectance: setup.metalReflectance,
+    blade: { n: setup.bladeIndex },
+  };
+  const through = (offset: number): number =>
+    ribShare *
+    lightThroughSlitGrids({ ...grids, offset }, { halfAngle: setup.cone, from: "blade" }, { mode: "fast" }).transmitted;
+  const [c, s] = [Math.cos(slab.turn), Math.sin(slab.turn)];
+  let open: number | undefined;
+  return {
+    slab,
+    transmittedAt: ({ x, y }) => through(-s * x + c * y - setup.offset),
+    get open() {
+      open ??= through(slits.pitch / 2);
+      return open;
+    },
+  };
+}

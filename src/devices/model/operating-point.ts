@@ -1,0 +1,97 @@
+/** The state that a device comes to in one operating case. All in SI. */
+import type { Finding } from "#base";
+import type { FrameSolution } from "#physics";
+import type { Place } from "../drawing/part.ts";
+import type { ElectricResults } from "./electric-results.ts";
+import type { Motion, PlaceMotion } from "./mechanics.ts";
+import type { TemperatureResults } from "./temperature-results.ts";
+
+/** Fields along one beam, for pictures and data. */
+export interface BeamResult {
+  readonly name: string;
+  /** Centre line as built and unheated, [n × 2] m. */
+  readonly line: Float64Array;
+  /** At the start and at the end, [m]. */
+  readonly widths: readonly [start: number, end: number];
+  /** Distance from the start, [n] m. */
+  readonly positions: Float64Array;
+  /** [n] K */
+  readonly temperatures: Float64Array;
+  /** [A] */
+  readonly current: number;
+  /** Axial force at its mean along the beam [N], positive in tension. */
+  readonly axialForce: number;
+  /** Largest stress along the beam, [Pa]. */
+  readonly peakStress: number;
+}
+
+/** Results of one part: NaN where the part has no such quantity. */
+export interface PartResult {
+  readonly meanTemperature: number;
+  readonly hottestTemperature: number;
+  /** [A], from the start to the end of a beam. */
+  readonly current: number;
+  /** Mean along a beam [N], positive in tension. */
+  readonly axialForce: number;
+  /** Largest along a beam, without fillet concentration, [Pa]. */
+  readonly peakStress: number;
+}
+
+/** A steady state. A number that does not exist is NaN, and `absent` says why. */
+export interface OperatingPoint extends ElectricResults, TemperatureResults {
+  /** Motion of the output point from its rest position along the travel, [m]. */
+  readonly travel: number;
+  readonly restPosition: number;
+  readonly peakStress: number;
+  /** The same with the notch factor of the silicon. */
+  readonly peakRootStress: number;
+  readonly chanceOfBrokenRoot: number;
+  /** Largest compressive force along a leg, [N]. */
+  readonly axialForce: number;
+  readonly hotStiffness: number;
+  readonly blockedForce: number;
+  /** After switching on from cold: until the mean of the legs has made 63 % and 90 % of its rise, [s]. */
+  readonly warmUpTo63: number;
+  readonly warmUpTo90: number;
+  /** After switching on from cold until the travel has come to 90 % of its steady value, [s]. */
+  readonly timeToOpen: number;
+  /** After switching off until less than 10 % of the open light passes; without a blade until the travel is back by 90 %, [s]. */
+  readonly timeToClose: number;
+  readonly beams: readonly BeamResult[];
+  readonly findings: readonly Finding[];
+  /** Why a number does not exist, by its name above; "all" where nothing does. */
+  readonly absent: ReadonlyMap<string, string>;
+  /** Motion of a place of the drawing from where it rests without drive and load. */
+  motionAt(place: Place): PlaceMotion;
+  /** [K] */
+  temperatureAt(place: Place): number;
+  partNamed(name: string): PartResult;
+  /** Force per motion of a small push in the plane along a direction [rad], [N/m]. */
+  stiffnessAt(place: Place, direction: number): number;
+  /** Force along z per motion of a small push there, [N/m]. */
+  stiffnessAlongZ(place: Place): number;
+  /** Frequencies of the lowest modes, in the plane and out of it, ascending, [Hz]; NaN where one is unstable. */
+  frequencies(count: number): readonly number[];
+  /** Further motion of a place when the die accelerates by this much more, [m/s^2]. */
+  underAcceleration(change: readonly [x: number, y: number, z: number], place: Place): PlaceMotion & { readonly z: number };
+  /** Greatest size of the same over the corners of a plate. */
+  plateUnderAcceleration(change: readonly [x: number, y: number, z: number], plate: string): ShockMotion;
+  /** Share of the light that the blade lets through here, and the most that it can; NaN without a blade. */
+  readonly light: { readonly here: number; readonly atRest: number; readonly open: number };
+  readonly restart: RestartState;
+}
+
+/** How far a device moves at most under an acceleration, by direction. [m], [rad] */
+export interface ShockMotion {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+  /** Turn in the plane. */
+  readonly turn: number;
+}
+
+/** What a neighbouring operating point may start from; of no meaning by itself. */
+export interface RestartState {
+  readonly steady: FrameSolution | undefined;
+  readonly motion: Motion | undefined;
+}

@@ -1,0 +1,101 @@
+/** Temperatures and free strains that the metrics speak of, from the fields along the branches. */
+import { extremeTemperature, meanFreeStrain, meanTemperature, type SteadyState } from "#physics";
+import type { Conditions } from "../conditions.ts";
+import type { BuiltDevice } from "./built-device.ts";
+import type { HeatNetwork } from "./heat-network.ts";
+
+export interface TemperatureResults {
+  readonly hottestTemperature: number;
+  readonly hottestPlace: string;
+  readonly meanLegTemperature: number;
+  readonly shuttleTemperature: number;
+  readonly anchorTemperature: number;
+  readonly meanLegStrain: number;
+}
+
+interface Model {
+  readonly device: BuiltDevice;
+  readonly heat: HeatNetwork;
+  readonly conditions: Conditions;
+}
+
+const mean = (values: readonly number[]): number =>
+  values.length === 0 ? Number.NaN : values.reduce((sum, value) => sum + value, 0) / values.length;
+
+type Fields = Pick<SteadyState, "fields" | "junctionTemperatures">;
+
+function legs({ device, heat }: Model, { fields }: Fields) {
+  return device.beams.flatMap((beam, index) => (beam.part.isLeg ? [{ beam, field: fields[heat.branchOfBeam[index]!]! }] : []));
+}
+
+/** Name of the part that a branch belongs to. */
+export function partOfBranch({ device, heat }: Model, branch: number): string {
+  const owner = heat.owners[branch]!;
+  if (owner.kind === "beam") return device.beams[owner.beam]!.part.name;
+  return device.bodies[heat.spines[owner.spine]!.body]!.part.name;
+}
+
+/** Hottest point anywhere, or within one part; the place in words. */
+export function hottestOf(model: Model, state: Fields, part?: string): { temperature: number; place: string } {
+  let hottest = { temperature: Number.NEGATIVE_INFINITY, place: "" };
+  state.fields.forEach((field, branch) => {
+    const name = partOfBranch(model, branch);
+    if (part !== undefined && name !== part) return;
+    const extreme = extremeTemperature(field, 1);
+    // of two equally hot places, as left and right of a symmetric device, the first is told
+    if (extreme.temperature <= hottest.temperature * (1 + 1e-9)) return;
+    const isBeam = model.heat.owners[branch]!.kind === "beam";
+    const share = Math.round((100 * extreme.position) / field.length);
+    hottest = { temperature: extreme.temperature, place: isBeam ? `${name}, ${share} % of the way in` : name };
+  });
+  return hottest;
+}
+
+/** Mean temperature over a part: along a beam, or along the spine of a plate; of an anchor, its own. */
+export function meanOfPart(model: Model, state: Fields, part: string): number {
+  const { device, heat } = model;
+  const body = device.bodies.findIndex((entry) => entry.part.name === part);
+  if (body >= 0 && heat.junctionOfBody[body]! >= 0) return state.junctionTemperatures[heat.junctionOfBody[body]!]!;
+  let [sum, length] = [0, 0];
+  state.fields.forEach((field, branch) => {
+    if (heat.owners[branch]!.kind === "link" || partOfBranch(model, branch) !== part) return;
+    sum += field.length * meanTemperature(field);
+    length += field.length;
+  });
+  return sum / length;
+}
+
+export function temperatureResults(model: Model, state: Fields): TemperatureResults {
+  const { device, heat, conditions } = model;
+  const found = legs(model, state);
+  const hottest = hottestOf(model, state);
+  const anchors = device.bodies.flatMap((body, index) =>
+    body.part.kind === "anchor" && body.part.wire !== undefined ? [state.junctionTemperatures[heat.junctionOfBody[index]!]!] : [],
+  );
+  return {
+    hottestTemperature: hottest.temperature,
+    hottestPlace: hottest.place,
+    meanLegTemperature: mean(found.map(({ field }) => meanTemperature(field))),
+    shuttleTemperature: shuttleTemperature(model, state),
+    anchorTemperature: anchors.length === 0 ? Number.NaN : Math.max(...anchors),
+    meanLegStrain: mean(
+      found.map(({ beam, field }) =>
+        meanFreeStrain(field, conditions.materialAlong(beam.angle).expansion, { stressFreeTemperature: conditions.ambient }),
+      ),
+    ),
+  };
+}
+
+/** Mean of the shuttle's nodes where something is joined; of the point that is pushed where there is no shuttle. */
+function shuttleTemperature({ device, heat }: Model, state: Fields): number {
+  const nodes = device.bodies.flatMap((body, index) => {
+    if (body.part.kind !== "plate" || !body.part.isShuttle) return [];
+    const spine = heat.spineOfBody[index]!;
+    const first = heat.firstJunctionOfSpine[spine]!;
+    return [...new Set(heat.spines[spine]!.attachments.map((entry) => first + entry.node))];
+  });
+  if (nodes.length > 0) return mean(nodes.map((node) => state.junctionTemperatures[node]!));
+  const { output } = device.drawing;
+  const junction = output === undefined ? undefined : heat.junctionAt(output.at);
+  return junction === undefined ? Number.NaN : state.junctionTemperatures[junction]!;
+}

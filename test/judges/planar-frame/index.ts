@@ -1,0 +1,2 @@
+export type { FrameLoading } from "./frame.ts";
+export { PlanarFrameModel } from "./frame.ts";
