@@ -1,6 +1,6 @@
 /**
  * Energy balance of a steady state by a route that shares nothing with the assembly but the fields themselves:
- * electric power at the terminals against end heat flows -k A dT/dx of the interpolants, sink conductances, and side loss
+ * electric power at the terminals against end heat flows -A d(integral of k dT)/dx of the interpolants, sink conductances, and side loss
  * integrated with Gauss-Legendre points. The Galerkin equations balance their own sums exactly; this balance does not,
  * so it measures the discretisation error. Main test: electro-thermal-theory.test.ts.
  */
@@ -8,6 +8,7 @@ import { type BranchState, lossAlong } from "./branch-state.ts";
 import type { FrameEquations } from "./frame-equations.ts";
 import { type ElectricSource, steadyConductance } from "./network.ts";
 import { degree, derivative, gaussCheck, gaussInterpolation, nNodes } from "./reference-element.ts";
+import { sampledLaw } from "./sampled-law.ts";
 
 export interface EnergyBalance {
   /** Power that the sources deliver at the terminals [W]. */
@@ -36,20 +37,47 @@ interface BranchBalance {
   readonly jouleHeat: number;
 }
 
+/** Three-point Gauss rule on [0, 1]. */
+const stretch = { nodes: [0.5 - Math.sqrt(0.15), 0.5, 0.5 + Math.sqrt(0.15)], weights: [5 / 18, 8 / 18, 5 / 18] } as const;
+const integrals = new Float64Array(nNodes);
+
+/** Conductivity integrated over temperature at the nodes of one element [W/m], from its first node on. */
+function integrateConductivity(state: BranchState, element: number): void {
+  const { branch, temperatures } = state;
+  const conductivity = sampledLaw(branch.thermalConductivity);
+  const first = element * degree;
+  integrals[0] = 0;
+  for (let i = 1; i < nNodes; i++) {
+    const T = temperatures[first + i - 1]!;
+    const rise = temperatures[first + i]! - T;
+    let mean = 0;
+    for (let g = 0; g < 3; g++) mean += stretch.weights[g]! * conductivity.at(T + stretch.nodes[g]! * rise);
+    integrals[i] = integrals[i - 1]! + mean * rise;
+  }
+}
+
+/** Heat that flows against x at the start and at the end of an element [W]: A times the slope of the integral, smooth across kinks of k. */
+function elementFlows(state: BranchState, element: number): { readonly start: number; readonly end: number } {
+  const { branch, areas, nElements } = state;
+  integrateConductivity(state, element);
+  let start = 0;
+  let end = 0;
+  for (let j = 0; j < nNodes; j++) {
+    start += derivative[j]! * integrals[j]!;
+    end += derivative[degree * nNodes + j]! * integrals[j]!;
+  }
+  const scale = (2 * nElements) / branch.length;
+  return { start: scale * areas[element * degree]! * start, end: scale * areas[(element + 1) * degree]! * end };
+}
+
 /** Heat balance of one branch from its field alone. */
 function branchBalance(state: BranchState): BranchBalance {
   const { branch, temperatures, areas, nElements, current } = state;
   const h = branch.length / nElements;
-  let slopeStart = 0;
-  let slopeEnd = 0;
-  const lastFirst = (nElements - 1) * degree;
-  for (let j = 0; j < nNodes; j++) {
-    slopeStart += derivative[j]! * temperatures[j]!;
-    slopeEnd += derivative[degree * nNodes + j]! * temperatures[lastFirst + j]!;
-  }
   const n = temperatures.length;
-  const outAtStart = branch.thermalConductivity.at(temperatures[0]!) * areas[0]! * slopeStart * (2 / h);
-  const outAtEnd = -branch.thermalConductivity.at(temperatures[n - 1]!) * areas[n - 1]! * slopeEnd * (2 / h);
+  const atStart = elementFlows(state, 0);
+  const outAtStart = atStart.start;
+  const outAtEnd = -(nElements === 1 ? atStart : elementFlows(state, nElements - 1)).end;
   let sideHeat = 0;
   let jouleHeat = 0;
   if (branch.exchange !== undefined || (branch.resistivity !== undefined && current !== 0)) {
@@ -71,20 +99,16 @@ function branchBalance(state: BranchState): BranchBalance {
   return { outAtStart, outAtEnd, sideHeat, jouleHeat };
 }
 
-/** Spread of the interpolant that a well resolved element does not show: slopes of neighbours at their common node [W]. */
+/** Largest difference of the flows that neighbouring elements see at their common node [W]; none where they are well resolved. */
 function fluxJump(state: BranchState): number {
-  const { branch, temperatures, areas, nElements } = state;
+  const { nElements } = state;
+  if (nElements === 1) return 0;
   let worst = 0;
+  let before = elementFlows(state, 0).end;
   for (let e = 1; e < nElements; e++) {
-    const node = e * degree;
-    let before = 0;
-    let after = 0;
-    for (let j = 0; j < nNodes; j++) {
-      before += derivative[degree * nNodes + j]! * temperatures[node - degree + j]!;
-      after += derivative[j]! * temperatures[node + j]!;
-    }
-    const scale = branch.thermalConductivity.at(temperatures[node]!) * areas[node]! * ((2 * nElements) / branch.length);
-    worst = Math.max(worst, Math.abs(after - before) * scale);
+    const flows = elementFlows(state, e);
+    worst = Math.max(worst, Math.abs(flows.start - before));
+    before = flows.end;
   }
   return worst;
 }

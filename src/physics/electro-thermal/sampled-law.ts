@@ -3,7 +3,8 @@
  *
  * Cubic Hermite interpolation of values and slopes, sampled where they are first asked for. The slope is that of the interpolant, so
  * that Newton's method sees one consistent function. Error: (1 K)^4/384 of the fourth derivative, below 3e-8 of the value for
- * a law as steep as exp(4000 K/T) at 300 K and below 1e-9 for all smooth laws of the library; a kink is rounded over its own kelvin.
+ * a law as steep as exp(4000 K/T) at 300 K and below 1e-9 for all smooth laws of the library; a kink on a whole
+ * kelvin is kept, one between is rounded over its own kelvin.
  * Outside the samples the law itself answers. Main test: sampled-law.test.ts.
  */
 
@@ -15,6 +16,8 @@ export interface Curve {
 
 /** First temperature that is not sampled [K]. */
 const sampledTo = 2000;
+/** How far inside a kelvin its end slopes are read [K]. */
+const inside = 1e-6;
 
 export class SampledCurve implements Curve {
   /** Coefficients of the cubic over every kelvin, constant first; NaN where not sampled yet. */
@@ -25,9 +28,10 @@ export class SampledCurve implements Curve {
   private sample(whole: number): void {
     const { curve, cubics } = this;
     const value = curve.at(whole);
-    const slope = curve.slopeAt(whole);
+    // Slopes from inside: tables have their kinks on whole kelvins, and keep them so.
+    const slope = curve.slopeAt(whole + inside);
     const rise = curve.at(whole + 1) - value;
-    const nextSlope = curve.slopeAt(whole + 1);
+    const nextSlope = curve.slopeAt(whole + 1 - inside);
     cubics[4 * whole] = value;
     cubics[4 * whole + 1] = slope;
     cubics[4 * whole + 2] = 3 * rise - 2 * slope - nextSlope;

@@ -156,7 +156,8 @@ class SteadyModel implements ElectroThermalModel {
       const { equations, branches, x } = system;
       readBranches(branches, x, equations.layout);
       const { balance, branchDefects } = balanceEnergy(equations, { x, branches, sources });
-      const limit = (target * balance.scale) / branches.length;
+      // Where the whole balances, what single branches miss is told by the same part of the whole; else all that add to it are refined.
+      const limit = (target * balance.scale) / (balance.relativeDefect > target ? branches.length : 1);
       const sizes = branches.map((branch, b) =>
         branchDefects[b]! > limit || (branch.nElements < finestForTail && spectralTail(branch) > tailTarget)
           ? Math.min(maxElements, 2 * branch.nElements)
