@@ -116,14 +116,14 @@ export type {
 } from "./electro-thermal/steady.ts";
 export { createElectroThermalModel } from "./electro-thermal/steady.ts";
 export { timeToReach } from "./electro-thermal/time-to-reach.ts";
+export { simulateTransient } from "./electro-thermal/transient.ts";
 export type {
   LimitEvent,
   TransientHistory,
   TransientOptions,
   TransientPhase,
   TransientView,
-} from "./electro-thermal/transient.ts";
-export { simulateTransient } from "./electro-thermal/transient.ts";
+} from "./electro-thermal/transient-history.ts";
 export type {
   BeamForces,
   BeamSection,

@@ -1,5 +1,5 @@
 /** When an observed number of a transient reaches a level. Main test: transient.test.ts. */
-import type { TransientHistory } from "./transient.ts";
+import type { TransientHistory } from "./transient-history.ts";
 
 /**
  * First time [s] at which an observed number reaches `level`, by cubic interpolation with the recorded rates; undefined if it never does.
