@@ -83,14 +83,19 @@ function curveReader(layout: FrameLayout, isSampled: boolean) {
 
 function createElements(
   network: ElectroThermalNetwork,
-  options: { readonly layout: FrameLayout; readonly isSampled: boolean },
+  options: { readonly layout: FrameLayout; readonly isSampled: boolean; readonly like?: FrameEquations },
 ): ElementInput[] {
-  const { layout, isSampled } = options;
+  const { layout, isSampled, like } = options;
   const { firstElement, elementEntries, sizes } = layout;
   const curvesOf = curveReader(layout, isSampled);
   return network.branches.flatMap((branch, b): ElementInput[] => {
     const share = 1 / sizes[b]!;
     const curves = curvesOf(branch);
+    const twin = like?.network.branches[b];
+    if (like !== undefined && twin?.length === branch.length && twin.area === branch.area) {
+      // the same shape: its numbers stand
+      return like.elements.slice(firstElement[b]!, firstElement[b + 1]!).map((element) => ({ ...element, ...curves }));
+    }
     const half = 0.5 * branch.length * share;
     const lengths = lobattoWeights.map((weight) => half * weight);
     return Array.from({ length: sizes[b]! }, (_, k) => {
@@ -131,7 +136,7 @@ export function createEquations(network: ElectroThermalNetwork, layout: FrameLay
  */
 export function neighbourEquations(equations: FrameEquations, network: ElectroThermalNetwork): FrameEquations {
   const layout = layoutWithValuesOf(equations.layout, network);
-  return { ...equations, network, layout, elements: createElements(network, { layout, isSampled: false }) };
+  return { ...equations, network, layout, elements: createElements(network, { layout, isSampled: false, like: equations }) };
 }
 
 function addTo(values: Float64Array, slot: number, value: number): void {
