@@ -168,6 +168,7 @@ export class DeviceModel {
       uniform: undefined,
       motion: this.motionUnder(strains, options.loads, start),
       findings: findOutsideLaws(this.parts, steady),
+      near: undefined,
       timing: this.timingOf(drive, steady, options.loads),
     });
   }
@@ -202,6 +203,7 @@ export class DeviceModel {
       uniform: undefined,
       motion: mechanics.estimate(mechanics.loadOf(strains, loads), motion),
       findings: [],
+      near: near.point,
       timing: this.timingOf(drive, found, loads),
     });
   }
@@ -263,6 +265,7 @@ export class DeviceModel {
       uniform: { riseOf: (part) => (kind === "uniform rise" ? valueFor(part) : 0), strainOfLegs },
       motion: this.motionUnder(strains, options.loads, options.restart),
       findings: [],
+      near: undefined,
       timing: undefined,
     });
   }

@@ -57,6 +57,7 @@ export function absentPoint(restPosition: number, reason: string): OperatingPoin
     underAcceleration: () => ({ x: none, y: none, z: none, turn: none }),
     plateUnderAcceleration: () => ({ x: none, y: none, z: none, turn: none }),
     light: { here: none, atRest: none, open: none },
+    small: undefined,
     restart: { steady: undefined, motion: undefined },
   };
 }

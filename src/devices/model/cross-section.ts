@@ -5,7 +5,7 @@
  * Free silicon is hot, anchors and the silicon that stays are cold. Bodies further apart than the reach do not see each other; where
  * two trenches leave room between them, silicon stays there.
  */
-import { crossSectionShapeFactors, plateEdgeFactor, slitGridFactor } from "#physics";
+import { crossSectionCouplings, crossSectionShapeFactors, plateEdgeFactor, slitGridFactor } from "#physics";
 import type { ShapeFactorStore } from "../conditions.ts";
 import type { Place } from "../drawing/part.ts";
 import { exitDistance } from "../drawing/slab.ts";
@@ -16,6 +16,8 @@ interface Stretch {
   readonly from: number;
   readonly to: number;
   readonly hot: boolean;
+  /** The beam that it is, where it is one alone. */
+  readonly beam?: number;
 }
 
 /** How far beside a beam anything still matters, in heights of thickness and gap. */
@@ -66,7 +68,7 @@ function stretchesAcross(device: BuiltDevice, index: number): { stretches: Stret
   const { middle, along } = middleOf(beam.line, beam.length);
   const across = { x: -along.y, y: along.x };
   const half = (beam.widths[0] + beam.widths[1]) / 4;
-  const own: Stretch = { from: -half, to: half, hot: true };
+  const own: Stretch = { from: -half, to: half, hot: true, beam: index };
   const stretches: Stretch[] = [own];
   device.beams.forEach((other, otherIndex) => {
     if (otherIndex === index) return;
@@ -77,7 +79,7 @@ function stretchesAcross(device: BuiltDevice, index: number): { stretches: Stret
       const [dx, dy] = [segment[2] - segment[0], segment[3] - segment[1]];
       const cosine = Math.abs(dx * along.x + dy * along.y) / Math.hypot(dx, dy);
       const reach = (other.widths[0] + other.widths[1]) / 4 / Math.max(cosine, 0.3);
-      stretches.push({ from: at - reach, to: at + reach, hot: true });
+      stretches.push({ from: at - reach, to: at + reach, hot: true, beam: otherIndex });
     }
   });
   for (const body of device.bodies) {
@@ -137,8 +139,12 @@ function neighbourhood(device: BuiltDevice, index: number, at: Surroundings): { 
   return { section: section.sort((a, b) => a.from - b.from), own };
 }
 
-/** Shape factors of a section, from the store where they are known. */
-function factorsOf(section: readonly Stretch[], at: Surroundings): Float64Array {
+/** Lengths as a key. */
+const digits = (values: readonly (number | undefined)[]): string =>
+  values.map((value) => (value === undefined ? "-" : value.toPrecision(9))).join(" ");
+
+/** The rectangles of a section, and a name for it that is the same wherever the section stands. */
+function rectanglesOf(section: readonly Stretch[], at: Surroundings) {
   const origin = section[0]!.from;
   const longest = wallWidthInHeights * (at.gap + at.thickness);
   const rectangles = section.map((stretch, i) => {
@@ -153,17 +159,49 @@ function factorsOf(section: readonly Stretch[], at: Surroundings): Float64Array 
       potential: stretch.hot ? ("hot" as const) : ("cold" as const),
     };
   });
-  const key = rectangles
-    .map(
-      (r) => `${r.x.toPrecision(9)} ${r.width.toPrecision(9)} ${r.height.toPrecision(9)} ${r.gap.toPrecision(9)} ${r.potential}`,
-    )
-    .join("|");
+  const key = rectangles.map((r) => `${digits([r.x, r.width, r.height, r.gap])} ${r.potential}`).join("|");
+  return { rectangles, key };
+}
+
+/** Shape factors of a section, from the store where they are known. */
+function factorsOf(section: readonly Stretch[], at: Surroundings): Float64Array {
+  const { rectangles, key } = rectanglesOf(section, at);
   let factors = at.store.get(key);
   if (factors === undefined) {
     factors = crossSectionShapeFactors({ rectangles });
     at.store.set(key, factors);
   }
   return factors;
+}
+
+/** A beam beside another, and the conductance between both over length and conductivity of the gas. */
+export interface Neighbour {
+  readonly beam: number;
+  readonly between: number;
+}
+
+/** The beams right beside a beam, with what passes through the gas between them; `wanted` picks those that are asked about. */
+export function neighboursOf(
+  device: BuiltDevice,
+  index: number,
+  at: Surroundings & { readonly wanted: (beam: number) => boolean },
+): readonly Neighbour[] {
+  const { section, own } = neighbourhood(device, index, at);
+  const hot = section.filter((stretch) => stretch.hot);
+  const place = hot.indexOf(own);
+  const beside = [place - 1, place + 1].filter((i) => {
+    const beam = hot[i]?.beam;
+    return beam !== undefined && at.wanted(beam);
+  });
+  if (beside.length === 0) return [];
+  const { rectangles, key } = rectanglesOf(section, at);
+  let between = at.store.get(`between ${key}`);
+  if (between === undefined) {
+    between = crossSectionCouplings({ rectangles }).between;
+    at.store.set(`between ${key}`, between);
+  }
+  const found = between;
+  return beside.map((i) => ({ beam: hot[i]!.beam!, between: found[place * hot.length + i]! }));
 }
 
 /** Shape factor of a beam among its neighbours; of the beam as if alone where `alone`. */
@@ -186,9 +224,6 @@ function kept(store: ShapeFactorStore, key: string, work: () => number): number 
   }
   return known[0]!;
 }
-
-const digits = (values: readonly (number | undefined)[]): string =>
-  values.map((value) => (value === undefined ? "-" : value.toPrecision(9))).join(" ");
 
 /** What one long edge of a plate of this width adds to width over gap, per length of edge. */
 export function edgeFactorOf(width: number, { gap, thickness, wallDistance, store }: Surroundings): number {

@@ -43,7 +43,7 @@ function loadStiffnessOf({ parts, output }: Drawing): number {
 export function putTogether(drawing: Drawing, conditions: Conditions, like: DeviceParts | undefined): DeviceParts {
   const device = buildDevice(drawing, conditions);
   const asked = askedPlaces(drawing);
-  const heat = buildHeatNetwork(device, conditions, asked);
+  const heat = buildHeatNetwork(device, conditions, { extra: asked, like: like?.heat });
   const frame = buildElasticFrame(device, conditions, { heat, elements, asked });
   const mechanics = new Mechanics(frame, {
     output: drawing.output,

@@ -13,8 +13,8 @@ import { type ElectricResults, withoutCurrent } from "./electric-results.ts";
 import type { FreeStrains } from "./free-strains.ts";
 import { createLightModel } from "./light-results.ts";
 import { isMotion, type Motion, type NoMotion, type PlaceMotion } from "./mechanics.ts";
-import type { BeamResult, OperatingPoint, PartResult, RestartState, ShockMotion } from "./operating-point.ts";
-import { SmallMotions } from "./small-motions.ts";
+import type { BeamResult, OperatingPoint, PartResult, RestartState } from "./operating-point.ts";
+import { type ShockMotion, SmallMotions } from "./small-motions.ts";
 import { hottestOf, meanOfPart, type TemperatureResults, temperatureResults } from "./temperature-results.ts";
 import type { Timed } from "./timing.ts";
 
@@ -29,6 +29,8 @@ export interface PointSource {
   readonly uniform: { readonly riseOf: (part: string) => number; readonly strainOfLegs: number } | undefined;
   readonly motion: Motion | NoMotion;
   readonly findings: readonly Finding[];
+  /** The point that this one was estimated from, to first order; undefined where it was solved. */
+  readonly near: { readonly small: SmallMotions | undefined } | undefined;
   /** Times in which the drive of this point warms the legs to a temperature and moves to a travel, and in which the travel falls. */
   readonly timing:
     | {
@@ -367,8 +369,9 @@ export class DevicePoint implements OperatingPoint {
     };
   }
 
-  private get small(): SmallMotions | undefined {
-    return this.once("small", () => this.found && new SmallMotions(this.source.parts, this.found));
+  /** Small motion about this point. */
+  get small(): SmallMotions | undefined {
+    return this.once("small", () => this.found && new SmallMotions(this.source.parts, this.found, this.source.near?.small));
   }
 
   stiffnessAlongZ(place: Place): number {

@@ -6,6 +6,7 @@ import type { Law } from "#base";
 import {
   type ElectroThermalBranch,
   type ElectroThermalNetwork,
+  gasPairExchange,
   type HeatExchange,
   linearExchange,
   radiationExchange,
@@ -17,7 +18,8 @@ import type { BeamMaterial, Conditions } from "../conditions.ts";
 import type { AnchorPart, LumpPart, Place } from "../drawing/part.ts";
 import { anchorSinks } from "./anchor-heat.ts";
 import type { BuiltDevice, Joined } from "./built-device.ts";
-import { edgeFactorOf, type Surroundings, shapeFactorOfBeam, slitFactorOf } from "./cross-section.ts";
+import type { Surroundings } from "./cross-section.ts";
+import { type GasFactors, gasFactorsOf } from "./gas-factors.ts";
 import { exchangeOf, type GasState, gasStateOf } from "./gas-state.ts";
 import { type PlateSpine, solidShares, spineOf, spinePlace } from "./plate-spine.ts";
 
@@ -29,6 +31,8 @@ export type BranchOwner =
 
 export interface HeatNetwork {
   readonly network: ElectroThermalNetwork;
+  /** Undefined where nothing is lost to gas. */
+  readonly gasFactors: GasFactors | undefined;
   readonly owners: readonly BranchOwner[];
   /** Branch of each beam, [nBeams]. */
   readonly branchOfBeam: Int32Array;
@@ -67,6 +71,7 @@ class NetworkBuilder {
   readonly terminals: string[] = [];
   readonly leaks: number[] = [];
   readonly gas: GasState | undefined;
+  factors: GasFactors | undefined;
 
   constructor(
     readonly device: BuiltDevice,
@@ -85,31 +90,30 @@ class NetworkBuilder {
     return known >= 0 ? known : this.terminals.push(net) - 1;
   }
 
-  /** Cross-sections of this device at the two gaps of the film temperatures. */
-  surroundings(which: 0 | 1): Surroundings {
-    const { conditions, device } = this;
-    const { trench } = device.drawing;
-    return {
-      gap: this.gas!.gaps[which],
+  /** Works out, or takes over, what the gas loss depends on. */
+  findGasFactors(spines: readonly PlateSpine[], like: GasFactors | undefined): void {
+    const { gas, device, conditions } = this;
+    if (gas === undefined) return;
+    const { trench, sharesGas } = device.drawing;
+    const at = (gap: number): Surroundings => ({
+      gap,
       thickness: conditions.thickness,
       // an opening grows by the edge loss on both of its sides
-      wallDistance: trench === undefined || !device.drawing.sharesGas ? undefined : trench + 2 * conditions.inward,
+      wallDistance: trench === undefined || !sharesGas ? undefined : trench + 2 * conditions.inward,
       store: conditions.shapeFactors,
-    };
+    });
+    this.factors = gasFactorsOf(device, spines, { surroundings: [at(gas.gaps[0]), at(gas.gaps[1])], like });
   }
 
   /** Loss per length of a beam's sides; undefined where they are insulated. */
   beamExchange(index: number): ElectroThermalBranch["exchange"] {
     const { device, conditions } = this;
     const beam = device.beams[index]!;
-    const { heatLoss, sharesGas } = device.drawing;
+    const { heatLoss } = device.drawing;
     const [from, to] = beam.widths;
     const radiating = (width: number): number => conditions.emissivity * 2 * (width + conditions.thickness);
     if (this.gas !== undefined) {
-      const factors = ([0, 1] as const).map((which) =>
-        shapeFactorOfBeam(device, index, { ...this.surroundings(which), alone: !sharesGas }),
-      ) as [number, number];
-      return this.withRadiation(exchangeOf(this.gas, factors), radiating((from + to) / 2));
+      return this.withRadiation(exchangeOf(this.gas, this.factors!.beams[index]!), radiating((from + to) / 2));
     }
     if (typeof heatLoss === "object") {
       if (heatLoss.perLength !== undefined) return linearExchange(heatLoss.perLength, conditions.ambient);
@@ -194,64 +198,8 @@ function wire(builder: NetworkBuilder, part: AnchorPart, junction: Draft): void 
   if (part.leadResistance > 0) junction.leadResistance = part.leadResistance;
 }
 
-/** Shape factors of a plate per length of its spine, and of both its ends, at the two film temperatures. */
-function plateFactors(builder: NetworkBuilder, spine: PlateSpine): { along: [number, number]; end: [number, number] } {
-  const body = builder.device.bodies[spine.body]!;
-  const covered = coveredShare(builder.device, spine, builder.conditions.thickness);
-  const both = ([0, 1] as const).map((which) => {
-    const at = builder.surroundings(which);
-    return {
-      along: (spine.width / at.gap) * underside(body, at) + 2 * edgeFactorOf(spine.width, at) * (1 - covered),
-      end: spine.width * edgeFactorOf(spine.length, at),
-    };
-  });
-  return { along: [both[0]!.along, both[1]!.along], end: [both[0]!.end, both[1]!.end] };
-}
-
-/**
- * What the underside of a plate loses over what it would lose without openings. A row of holes is taken as bars with slits over the
- * part of the row that holes take: an upper bound of what the holes cost, as gas reaches them from two sides only.
- */
-function underside(body: BuiltDevice["bodies"][number], at: Surroundings): number {
-  const { slits, holes } = body;
-  let share = 1;
-  if (slits !== undefined) {
-    const field = slitShare(body);
-    share *= slitFactorOf(slits.pitch - slits.width, slits.width, at) * field + 1 - field;
-  }
-  if (holes !== undefined) {
-    const lost = 1 - slitFactorOf(holes.pitch - holes.side, holes.side, at);
-    share *= 1 - (lost * holes.columns * holes.rows * holes.pitch * holes.side) / (body.slab.width * body.slab.height);
-  }
-  return share;
-}
-
-/** Part of a plate that its slit field takes. */
-function slitShare(body: BuiltDevice["bodies"][number]): number {
-  const { slits, slab } = body;
-  if (slits === undefined) return 0;
-  return (slits.count * slits.pitch * slits.lengths * slits.length) / (slab.width * slab.height);
-}
-
-/** Part of the two long sides that beams side by side keep from the open gas. */
-function coveredShare(device: BuiltDevice, spine: PlateSpine, thickness: number): number {
-  let covered = 0;
-  for (const side of [-1, 1]) {
-    const beams = spine.attachments.filter((entry) => entry.side === side);
-    const places = beams.map((entry) => spine.positions[entry.node]!).sort((a, b) => a - b);
-    places.forEach((place, i) => {
-      const next = places[i + 1];
-      if (next !== undefined && next - place < thickness) covered += next - place;
-    });
-    for (const { beam } of beams) covered += Math.max(...device.beams[beam]!.widths) / 2;
-  }
-  return Math.min(1, covered / (2 * spine.length));
-}
-
-function addPlates(builder: NetworkBuilder, extra: readonly Place[]) {
-  const { device, conditions } = builder;
+function findSpines(device: BuiltDevice, extra: readonly Place[]): { spines: PlateSpine[]; spineOfBody: Int32Array } {
   const spines: PlateSpine[] = [];
-  const first: number[] = [];
   const spineOfBody = new Int32Array(device.bodies.length).fill(-1);
   device.bodies.forEach((body, index) => {
     if (body.part.kind !== "plate") return;
@@ -259,11 +207,9 @@ function addPlates(builder: NetworkBuilder, extra: readonly Place[]) {
       const site = device.siteAt(place);
       return site?.kind === "body" && site.index === index;
     });
-    const spine = spineOf(device, index, here);
-    spineOfBody[index] = spines.push(spine) - 1;
-    first.push(addSpine(builder, spine, spines.length - 1));
+    spineOfBody[index] = spines.push(spineOf(device, index, here)) - 1;
   });
-  return { spines, first: Int32Array.from(first), spineOfBody, conditions };
+  return { spines, spineOfBody };
 }
 
 /** Junctions and branches of one spine; returns its first junction. */
@@ -278,7 +224,7 @@ function addSpine(builder: NetworkBuilder, spine: PlateSpine, spineIndex: number
   const nNodes = spine.positions.length;
   const first = builder.addJunction();
   for (let i = 1; i < nNodes; i++) builder.addJunction();
-  const factors = builder.gas === undefined ? undefined : plateFactors(builder, spine);
+  const factors = builder.factors?.plates[spineIndex];
   const faces = emissivity * 2 * (spine.width * shares.area + thickness);
   const exchange =
     builder.gas !== undefined
@@ -373,15 +319,21 @@ function addBeams(builder: NetworkBuilder, ends: Ends): Int32Array {
   });
 }
 
-/** The network of a device. `extra` are places of plates that must have a node of their own. */
-export function buildHeatNetwork(device: BuiltDevice, conditions: Conditions, extra: readonly Place[]): HeatNetwork {
+/** The network of a device. `extra` are places of plates that must have a node of their own; `like` the network of a similar device. */
+export function buildHeatNetwork(
+  device: BuiltDevice,
+  conditions: Conditions,
+  options: { readonly extra: readonly Place[]; readonly like: HeatNetwork | undefined },
+): HeatNetwork {
   const builder = new NetworkBuilder(device, conditions);
   // plus and minus come first, so that a drive finds them
   builder.terminalOf("plus");
   builder.terminalOf("minus");
   const junctionOfBody = addAnchors(builder);
   const junctionOfJoint = Int32Array.from(device.joints, () => builder.addJunction());
-  const { spines, first, spineOfBody } = addPlates(builder, extra);
+  const { spines, spineOfBody } = findSpines(device, options.extra);
+  builder.findGasFactors(spines, options.like?.gasFactors);
+  const first = Int32Array.from(spines, (spine, index) => addSpine(builder, spine, index));
   const ends: Ends = { junctionOfBody, junctionOfJoint, spines, spineOfBody, first };
   const branchOfBeam = addBeams(builder, ends);
   const junctionAt = (place: Place): number | undefined => {
@@ -404,7 +356,9 @@ export function buildHeatNetwork(device: BuiltDevice, conditions: Conditions, ex
       junctions: builder.junctions.map((junction, index) => finishJunction(junction, builder.leaks[index]!, conditions.ambient)),
       branches: builder.branches,
       nTerminals: builder.terminals.length,
+      ...couplingsOf(builder, branchOfBeam),
     },
+    gasFactors: builder.factors,
     owners: builder.owners,
     branchOfBeam,
     spines,
@@ -415,6 +369,22 @@ export function buildHeatNetwork(device: BuiltDevice, conditions: Conditions, ex
     terminals: builder.terminals,
     leaks: Float64Array.from(builder.leaks),
     junctionAt,
+  };
+}
+
+/** Heat that passes through the gas from beam to beam. */
+function couplingsOf(builder: NetworkBuilder, branchOfBeam: Int32Array): Pick<ElectroThermalNetwork, "couplings"> {
+  const { gas, factors } = builder;
+  if (gas === undefined || factors === undefined || factors.pairs.length === 0) return {};
+  return {
+    couplings: factors.pairs.map(({ a, b, between }) => ({
+      a: { branch: branchOfBeam[a.beam]!, span: a.span },
+      b: { branch: branchOfBeam[b.beam]!, span: b.span },
+      exchange: gasPairExchange({
+        shapeFactor: (gas.scale * (between[0] + between[1])) / 2,
+        gasConductivity: gas.gas.conductivity,
+      }),
+    })),
   };
 }
 

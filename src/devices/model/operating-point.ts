@@ -4,6 +4,7 @@ import type { FrameSolution } from "#physics";
 import type { Place } from "../drawing/part.ts";
 import type { ElectricResults } from "./electric-results.ts";
 import type { Motion, PlaceMotion } from "./mechanics.ts";
+import type { ShockMotion, SmallMotions } from "./small-motions.ts";
 import type { TemperatureResults } from "./temperature-results.ts";
 
 /** Fields along one beam, for pictures and data. */
@@ -78,16 +79,9 @@ export interface OperatingPoint extends ElectricResults, TemperatureResults {
   plateUnderAcceleration(change: readonly [x: number, y: number, z: number], plate: string): ShockMotion;
   /** Share of the light that the blade lets through here, and the most that it can; NaN without a blade. */
   readonly light: { readonly here: number; readonly atRest: number; readonly open: number };
+  /** Small motion about the point; undefined where nothing is in balance. */
+  readonly small: SmallMotions | undefined;
   readonly restart: RestartState;
-}
-
-/** How far a device moves at most under an acceleration, by direction. [m], [rad] */
-export interface ShockMotion {
-  readonly x: number;
-  readonly y: number;
-  readonly z: number;
-  /** Turn in the plane. */
-  readonly turn: number;
 }
 
 /** What a neighbouring operating point may start from; of no meaning by itself. */

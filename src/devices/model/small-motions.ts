@@ -1,78 +1,118 @@
 /** Small motion about an operating point: modes, stiffness out of the plane, what an acceleration does. */
+import { multiplySkylineInto, type SkylineMatrix } from "#numerics";
 import {
-  type AccelerationResponse,
-  createOutOfPlaneModel,
+  createSmallMotionSystem,
   type FrameShape,
   findModes,
   type Mode,
-  respondToAcceleration,
+  motionOfPoint,
+  type SmallMotionPoint,
+  type SmallMotionSystem,
+  type SmallResponse,
   shapeOf,
+  solveSmallMotion,
+  stiffnessOfPoint,
 } from "#physics";
 import type { Place } from "../drawing/part.ts";
 import { outlineOfSlab } from "../drawing/slab.ts";
 import type { DeviceParts } from "./device-parts.ts";
 import type { FrameSite } from "./elastic-frame.ts";
 import type { Motion, PlaceMotion } from "./mechanics.ts";
-import type { ShockMotion } from "./operating-point.ts";
+
+/** How far a device moves at most under an acceleration, by direction. [m], [rad] */
+export interface ShockMotion {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+  /** Turn in the plane. */
+  readonly turn: number;
+}
+
+type Family = SmallMotionSystem["family"];
 
 export class SmallMotions {
   private readonly shape: FrameShape;
+  private readonly systems = new Map<Family, SmallMotionSystem>();
   private readonly modesKnown = new Map<number, readonly Mode[]>();
-  private readonly responses = new Map<string, AccelerationResponse>();
+  private readonly responses = new Map<string, readonly SmallResponse[]>();
 
   constructor(
     private readonly parts: DeviceParts,
     private readonly motion: Motion,
+    /** Of a neighbouring device: frequencies then follow to first order from its modes. */
+    private readonly near: SmallMotions | undefined,
   ) {
     this.shape = shapeOf(motion.model, motion.state);
   }
 
-  private get about() {
-    const { forces, acceleration } = this.motion.load;
-    return { ...(forces !== undefined && { forces }), ...(acceleration !== undefined && { acceleration }) };
+  private system(family: Family): SmallMotionSystem {
+    let system = this.systems.get(family);
+    if (system === undefined) {
+      const { forces, acceleration } = this.motion.load;
+      system = createSmallMotionSystem(this.parts.frame.network, this.shape, {
+        family,
+        ...(forces !== undefined && { forces }),
+        ...(acceleration !== undefined && { acceleration }),
+      });
+      this.systems.set(family, system);
+    }
+    return system;
   }
 
   modes(count: number): readonly Mode[] {
     let modes = this.modesKnown.get(count);
     if (modes === undefined) {
-      modes = findModes(this.parts.frame.network, this.shape, { ...this.about, count }).modes;
+      const systems = { "in plane": this.system("in plane"), "out of plane": this.system("out of plane") };
+      modes = findModes(this.parts.frame.network, this.shape, { count, systems }).modes;
       this.modesKnown.set(count, modes);
     }
     return modes;
   }
 
   frequencies(count: number): readonly number[] {
+    const { beams, junctions } = this.parts.frame.network;
     // a device without mass has no modes
-    const found = this.parts.frame.network.beams.some((beam) => beam.density !== undefined) ? this.modes(count) : [];
+    const hasMass = beams.some((beam) => beam.density !== undefined) || junctions.some(({ body }) => body !== undefined);
+    if (!hasMass) return new Array<number>(count).fill(Number.NaN);
+    if (this.near !== undefined) return this.near.modes(count).map((mode) => this.frequencyNear(mode));
+    const found = this.modes(count);
     return Array.from({ length: count }, (_, i) => found[i]?.frequency ?? Number.NaN);
   }
 
+  /** Rayleigh's quotient with a neighbour's mode: its error is of the second order in the difference. */
+  private frequencyNear({ family, vector }: Mode): number {
+    const { stiffness, mass } = this.system(family);
+    const product = new Float64Array(vector.length);
+    const quadratic = (matrix: SkylineMatrix): number => {
+      multiplySkylineInto(product, matrix, vector);
+      return product.reduce((sum, value, i) => sum + value * vector[i]!, 0);
+    };
+    return Math.sqrt(quadratic(stiffness) / quadratic(mass)) / (2 * Math.PI);
+  }
+
   stiffnessAlongZ(place: Place): number {
-    const model = createOutOfPlaneModel(this.parts.frame.network, this.shape, this.about);
-    return model.stiffnessOf({ ...this.siteAt(place), motion: "z" });
+    return stiffnessOfPoint(this.system("out of plane"), { ...this.siteAt(place), motion: "z" });
   }
 
   private siteAt(place: Place): FrameSite {
     return this.parts.mechanics.siteAt(place, "the point");
   }
 
-  private response(change: readonly [number, number, number]): AccelerationResponse {
-    const key = change.join(" ");
-    let response = this.responses.get(key);
-    if (response === undefined) {
-      response = respondToAcceleration(this.parts.frame.network, this.shape, { ...this.about, change });
-      this.responses.set(key, response);
+  /** Static answer of both families to an acceleration of the die. */
+  private responsesTo(acceleration: readonly [number, number, number]): readonly SmallResponse[] {
+    const key = acceleration.join(" ");
+    let responses = this.responses.get(key);
+    if (responses === undefined) {
+      responses = (["in plane", "out of plane"] as const).map((family) =>
+        solveSmallMotion(this.system(family), { acceleration }),
+      );
+      this.responses.set(key, responses);
     }
-    return response;
+    return responses;
   }
 
   underAcceleration(change: readonly [number, number, number], place: Place): PlaceMotion & { readonly z: number } {
-    return this.atSite(this.response(change), this.siteAt(place));
-  }
-
-  private atSite(response: AccelerationResponse, site: FrameSite): PlaceMotion & { readonly z: number } {
-    const take = (motion: "x" | "y" | "turn" | "z"): number => response.motionOf({ ...site, motion });
-    return { x: take("x"), y: take("y"), turn: take("turn"), z: take("z") };
+    return motionsAt(this.responsesTo(change), this.siteAt(place));
   }
 
   /** Largest over the corners of a plate. */
@@ -80,11 +120,11 @@ export class SmallMotions {
     const { device, mechanics } = this.parts;
     const body = device.bodies.find((entry) => entry.part.kind === "plate" && entry.part.name === plate);
     if (body === undefined) return { x: Number.NaN, y: Number.NaN, z: Number.NaN, turn: Number.NaN };
-    const response = this.response(change);
+    const responses = this.responsesTo(change);
     // those of the drawn plate: as built it may be a little larger or smaller
     const outline = outlineOfSlab(body.part.slab);
     const motions = [0, 1, 2, 3].map((i) =>
-      this.atSite(response, mechanics.siteAt({ x: outline[2 * i]!, y: outline[2 * i + 1]! }, "a corner")),
+      motionsAt(responses, mechanics.siteAt({ x: outline[2 * i]!, y: outline[2 * i + 1]! }, "a corner")),
     );
     const largest = (take: (motion: ShockMotion) => number): number =>
       Math.max(...motions.map((motion) => Math.abs(take(motion))));
@@ -95,4 +135,10 @@ export class SmallMotions {
       turn: largest(({ turn }) => turn),
     };
   }
+}
+
+function motionsAt(responses: readonly SmallResponse[], site: FrameSite): PlaceMotion & { readonly z: number } {
+  const take = (motion: SmallMotionPoint["motion"]): number =>
+    responses.reduce((sum, response) => sum + motionOfPoint(response, { ...site, motion }), 0);
+  return { x: take("x"), y: take("y"), turn: take("turn"), z: take("z") };
 }

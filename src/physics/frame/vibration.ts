@@ -18,6 +18,8 @@ export interface ModeOptions extends SmallMotionOptions {
   readonly count: number;
   /** Left out = both. */
   readonly families?: readonly MotionFamily[];
+  /** Systems of the families about this very shape, where they are made already. */
+  readonly systems?: Readonly<Partial<Record<MotionFamily, SmallMotionSystem>>>;
 }
 
 export interface Mode {
@@ -49,7 +51,7 @@ export function findModes(network: FrameNetwork, shape: FrameShape, options: Mod
   const systems: Partial<Record<MotionFamily, SmallMotionSystem>> = {};
   const modes: Mode[] = [];
   for (const family of families) {
-    const system = createSmallMotionSystem(network, shape, { ...rest, family });
+    const system = options.systems?.[family] ?? createSmallMotionSystem(network, shape, { ...rest, family });
     systems[family] = system;
     if (system.unknowns.nUnknowns > 0) modes.push(...modesOf(system, count));
   }
