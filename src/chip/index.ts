@@ -18,7 +18,7 @@ export { buildPlates } from "./plates/die-plates.ts";
 export type { Chip, Override } from "./predict/chip.ts";
 export { openChip } from "./predict/chip.ts";
 export type { Estimate, Progress } from "./predict/estimate.ts";
-export { Cancelled } from "./predict/estimate.ts";
+export { Cancelled, estimateSide } from "./predict/estimate.ts";
 export { predictionForm, predictionToJson, predictionVersion } from "./predict/prediction-json.ts";
 export type { MetricRequest } from "./predict/side-model.ts";
 export type { Sweep, SweepRequest } from "./predict/sweep.ts";

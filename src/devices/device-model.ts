@@ -2,20 +2,22 @@
  * The model of a device: current and heat in its parts, the strain that the heat makes, and the motion that follows.
  * One way only: temperatures do not depend on the motion (gaps change by less than a per cent of what is uncertain about them).
  */
-import { type FrameSolution, type LinearisedFrame, lineariseFrame } from "#physics";
+import { estimateDiscretisation, type FrameSolution, type LinearisedFrame, lineariseFrame } from "#physics";
 import { AssemblyError } from "./assembly-error.ts";
 import type { Conditions } from "./conditions.ts";
 import type { Drawing } from "./drawing/part.ts";
 import { absentPoint } from "./model/absent-point.ts";
-import { type DeviceParts, putTogether } from "./model/device-parts.ts";
+import { type DeviceParts, putTogether, refineFrame } from "./model/device-parts.ts";
 import { DevicePoint, stiffnessOf } from "./model/device-point.ts";
 import { type DriveCase, type Fed, type Loads, noLoads, noPotentials, sourcesOf, type UniformWarmth } from "./model/drive.ts";
 import { electricResults, withoutCurrent } from "./model/electric-results.ts";
 import { type FreeStrains, heatedStrains, uniformStrains } from "./model/free-strains.ts";
 import { findOutsideLaws } from "./model/law-findings.ts";
-import type { Motion, NoMotion } from "./model/mechanics.ts";
+import { isMotion, type Motion, type NoMotion } from "./model/mechanics.ts";
 import type { OperatingPoint, RestartState } from "./model/operating-point.ts";
 import type { SequenceStep } from "./model/sequence.ts";
+import { findSeveralStates } from "./model/several-states.ts";
+import { hottestOf } from "./model/temperature-results.ts";
 import { type SequenceResults, sequenceResults, timeToReturn, timeToTravel, timeToWarm } from "./model/timing.ts";
 import { findVoltageForTravel } from "./model/voltage-for-travel.ts";
 
@@ -58,8 +60,13 @@ function isFed(drive: DriveCase): drive is Fed {
   return drive.kind === "pads" || drive.kind === "supply" || drive.kind === "current";
 }
 
+/** What the number of elements may leave of the motion, as a part of it, and the most a beam may be cut into. */
+const discretisationTarget = 1e-4;
+const mostElements = 200;
+
 export class DeviceModel {
-  readonly parts: DeviceParts;
+  /** With as many elements as the operating points so far have asked for. */
+  parts: DeviceParts;
   private coldMade: number | undefined;
   private coldSolved: FrameSolution | undefined;
   /** Tangents at states already asked about. */
@@ -152,7 +159,7 @@ export class DeviceModel {
         // beyond any melting point the last temperature says nothing
         `${steady.reason}${steady.reachedTemperature < hottestTold ? ` and ${steady.reachedTemperature.toFixed(0)} K` : ""}`,
       );
-    const strains = heatedStrains(this.parts, steady);
+    const { strains, motion } = this.motionUnder((parts) => heatedStrains(parts, steady), options.loads, start);
     const { conditions, heat } = this.parts;
     return new DevicePoint({
       parts: this.parts,
@@ -166,8 +173,9 @@ export class DeviceModel {
         ambient: conditions.ambient,
       }),
       uniform: undefined,
-      motion: this.motionUnder(strains, options.loads, start),
+      motion,
       findings: findOutsideLaws(this.parts, steady),
+      several: () => findSeveralStates(this.parts, sources, { hottestTemperature: hottestOf(this.parts, steady).temperature }),
       near: undefined,
       timing: this.timingOf(drive, steady, options.loads),
     });
@@ -183,7 +191,13 @@ export class DeviceModel {
   ): OperatingPoint {
     const { loads } = near;
     const { steady, motion } = near.point.restart;
-    if (motion === undefined || !isFed(drive) || !isFed(near.drive) || steady === undefined)
+    if (
+      motion === undefined ||
+      !isFed(drive) ||
+      !isFed(near.drive) ||
+      steady === undefined ||
+      !this.parts.mechanics.isLike(motion)
+    )
       return this.operate(drive, { loads });
     const estimate = near.model.linearisedAt(near.drive, steady).respondTo(this.parts.heat.network, this.sources(drive));
     const found = { ...estimate, isLimited: steady.isLimited };
@@ -203,6 +217,7 @@ export class DeviceModel {
       uniform: undefined,
       motion: mechanics.estimate(mechanics.loadOf(strains, loads), motion),
       findings: [],
+      several: () => [],
       near: near.point,
       timing: this.timingOf(drive, found, loads),
     });
@@ -245,7 +260,11 @@ export class DeviceModel {
   ): OperatingPoint {
     const { kind, warmth } = drive;
     const valueFor = (part: string): number => warmth.parts.get(part) ?? warmth.everywhere;
-    const strains = uniformStrains(this.parts, { kind, valueOf: valueFor });
+    const { strains, motion } = this.motionUnder(
+      (parts) => uniformStrains(parts, { kind, valueOf: valueFor }),
+      options.loads,
+      options.restart,
+    );
     const { device, conditions } = this.parts;
     const leg = device.beams.find((beam) => beam.part.isLeg) ?? device.beams[0];
     const strainOfLegs =
@@ -263,16 +282,30 @@ export class DeviceModel {
       steady: undefined,
       electric: withoutCurrent,
       uniform: { riseOf: (part) => (kind === "uniform rise" ? valueFor(part) : 0), strainOfLegs },
-      motion: this.motionUnder(strains, options.loads, options.restart),
+      motion,
       findings: [],
+      several: () => [],
       near: undefined,
       timing: undefined,
     });
   }
 
-  private motionUnder(strains: FreeStrains, loads: Loads, start: RestartState | undefined): Motion | NoMotion {
-    const { mechanics } = this.parts;
-    return mechanics.solve(mechanics.loadOf(strains, loads), start?.motion?.state);
+  /** Balance under the strains of the parts; from cold, with as many elements as it takes. */
+  private motionUnder(
+    strainsOf: (parts: DeviceParts) => FreeStrains,
+    loads: Loads,
+    start: RestartState | undefined,
+  ): { readonly strains: FreeStrains; readonly motion: Motion | NoMotion } {
+    for (;;) {
+      const { mechanics, elements } = this.parts;
+      const strains = strainsOf(this.parts);
+      const motion = mechanics.solve(mechanics.loadOf(strains, loads), start?.motion?.state);
+      if (start !== undefined || !isMotion(motion) || elements.leg >= mostElements) return { strains, motion };
+      const { relative } = estimateDiscretisation(motion.model, motion.state);
+      if (!(relative > discretisationTarget)) return { strains, motion };
+      // the error falls with the fourth power of the element's length; a little more, so that once is enough
+      this.parts = refineFrame(this.parts, Math.max(1.25, 1.2 * (relative / discretisationTarget) ** 0.25));
+    }
   }
 
   private sources(drive: Fed) {

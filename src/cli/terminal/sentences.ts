@@ -123,8 +123,10 @@ export function closingLines(ledger: Ledger, style: Style): string[] {
       ),
     );
   }
-  const energy = energySentence(ledger);
-  sentences.push(...labelled("Models", [`Frame model alone; plane and solid models do not exist yet. ${energy}`.trim()], style));
+  const accuracy = accuracySentence(ledger);
+  sentences.push(
+    ...labelled("Models", [`Frame model alone; plane and solid models do not exist yet. ${accuracy}`.trim()], style),
+  );
   return sentences;
 }
 
@@ -160,13 +162,19 @@ export function limitWords(text: string): string {
   return text.replace(/\bum\b/g, "µm").replace(/\bohm\b/g, "Ω");
 }
 
-function energySentence(ledger: Ledger): string {
-  let worst = -1;
+/** How well the numbers behind the ledger are worked out: the worst over all devices and cases. */
+function accuracySentence(ledger: Ledger): string {
+  let [heat, motion] = [-1, -1];
   for (const device of ledger.chip.names.devices) {
     for (const caseName of ledger.chip.names.steadyCases) {
-      const { energy } = ledger.sides.built.model.pointAt(device, caseName);
-      if (energy !== undefined) worst = Math.max(worst, Math.abs(energy.relativeDefect));
+      const { energy, discretisationError } = ledger.sides.built.model.pointAt(device, caseName);
+      if (energy !== undefined) heat = Math.max(heat, Math.abs(energy.relativeDefect));
+      if (Number.isFinite(discretisationError)) motion = Math.max(motion, discretisationError);
     }
   }
-  return worst < 0 ? "" : `The heat balance closes to ${worst < 1e-12 ? "1e-12" : worst.toExponential(0)} of the power.`;
+  const size = (value: number): string => (value < 1e-12 ? "1e-12" : value.toExponential(0));
+  return [
+    ...(heat < 0 ? [] : [`The heat balance closes to ${size(heat)} of the power.`]),
+    ...(motion < 0 ? [] : [`Cutting the beams into elements leaves ${size(motion)} of the motion.`]),
+  ].join(" ");
 }

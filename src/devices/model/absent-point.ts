@@ -33,6 +33,7 @@ export function absentPoint(restPosition: number, reason: string): OperatingPoin
     timeToClose: none,
     beams: [],
     energy: undefined,
+    discretisationError: none,
     findings: [
       {
         code: "no-steady-state",

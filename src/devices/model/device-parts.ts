@@ -3,7 +3,7 @@ import { createElectroThermalModel, type ElectroThermalModel } from "#physics";
 import type { Conditions } from "../conditions.ts";
 import type { Drawing, Place } from "../drawing/part.ts";
 import { type BuiltDevice, buildDevice } from "./built-device.ts";
-import { buildElasticFrame, type ElasticFrame } from "./elastic-frame.ts";
+import { buildElasticFrame, type ElasticFrame, type Elements } from "./elastic-frame.ts";
 import { restStrains } from "./free-strains.ts";
 import { buildHeatNetwork, type HeatNetwork } from "./heat-network.ts";
 import { Mechanics } from "./mechanics.ts";
@@ -15,12 +15,13 @@ export interface DeviceParts {
   readonly thermal: ElectroThermalModel;
   readonly frame: ElasticFrame;
   readonly mechanics: Mechanics;
+  readonly elements: Elements;
   /** Stiffness along the travel of idealised springs at the output, [N/m]. */
   readonly loadStiffness: number;
 }
 
-/** Elements along beams: displacement error below 2e-5 for the published bent beams with eight a leg. */
-const elements = { leg: 8, other: 6, spine: 2 } as const;
+/** Elements to begin with: displacement error below 2e-5 for the published bent beams with eight a leg. */
+const firstElements: Elements = { leg: 8, other: 6, spine: 2 };
 
 /** Places where something acts or is asked, so that plates have their junction there: the output first. */
 function askedPlaces(drawing: Drawing): Place[] {
@@ -39,24 +40,33 @@ function loadStiffnessOf({ parts, output }: Drawing): number {
   }, 0);
 }
 
-/** Throws AssemblyError where the drawing cannot be built or modelled. */
-export function putTogether(drawing: Drawing, conditions: Conditions, like: DeviceParts | undefined): DeviceParts {
-  const device = buildDevice(drawing, conditions);
-  const asked = askedPlaces(drawing);
-  const heat = buildHeatNetwork(device, conditions, { extra: asked, like: like?.heat });
-  const frame = buildElasticFrame(device, conditions, { heat, elements, asked });
+function frameOf(
+  rest: Pick<DeviceParts, "device" | "conditions" | "heat">,
+  elements: Elements,
+  like: DeviceParts | undefined,
+): Pick<DeviceParts, "frame" | "mechanics" | "elements"> {
+  const { device, conditions, heat } = rest;
+  const frame = buildElasticFrame(device, conditions, { heat, elements, asked: askedPlaces(device.drawing) });
   const mechanics = new Mechanics(frame, {
-    output: drawing.output,
+    output: device.drawing.output,
     restStrains: restStrains({ device, heat, frame, conditions }),
     like: like?.mechanics.model,
   });
-  return {
-    device,
-    conditions,
-    heat,
-    thermal: createElectroThermalModel(heat.network),
-    frame,
-    mechanics,
-    loadStiffness: loadStiffnessOf(drawing),
-  };
+  return { frame, mechanics, elements };
+}
+
+/** `like`: a device of the same make. Throws AssemblyError where the drawing cannot be built or modelled. */
+export function putTogether(drawing: Drawing, conditions: Conditions, like: DeviceParts | undefined): DeviceParts {
+  const device = buildDevice(drawing, conditions);
+  const heat = buildHeatNetwork(device, conditions, { extra: askedPlaces(drawing), like: like?.heat });
+  const thermal = createElectroThermalModel(heat.network);
+  const rest = { device, conditions, heat, thermal, loadStiffness: loadStiffnessOf(drawing) };
+  return { ...rest, ...frameOf(rest, like?.elements ?? firstElements, like) };
+}
+
+/** The same device with finer elements along its beams. */
+export function refineFrame(parts: DeviceParts, factor: number): DeviceParts {
+  const times = (count: number): number => Math.ceil(count * factor);
+  const { leg, other, spine } = parts.elements;
+  return { ...parts, ...frameOf(parts, { leg: times(leg), other: times(other), spine: times(spine) }, undefined) };
 }

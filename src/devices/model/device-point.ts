@@ -4,7 +4,14 @@
  */
 import type { Finding } from "#base";
 import { breakChanceOfRoots } from "#materials";
-import { type BeamForces, type FrameSolution, findBeamForces, findBlockedForce, flexibilityAt } from "#physics";
+import {
+  type BeamForces,
+  estimateDiscretisation,
+  type FrameSolution,
+  findBeamForces,
+  findBlockedForce,
+  flexibilityAt,
+} from "#physics";
 import { AssemblyError } from "../assembly-error.ts";
 import type { Output, Place } from "../drawing/part.ts";
 import type { DeviceParts } from "./device-parts.ts";
@@ -29,6 +36,8 @@ export interface PointSource {
   readonly uniform: { readonly riseOf: (part: string) => number; readonly strainOfLegs: number } | undefined;
   readonly motion: Motion | NoMotion;
   readonly findings: readonly Finding[];
+  /** Other states that the drive may end in; searched only when findings are asked for. */
+  readonly several: () => readonly Finding[];
   /** The point that this one was estimated from, to first order; undefined where it was solved. */
   readonly near: { readonly small: SmallMotions | undefined } | undefined;
   /** Times in which the drive of this point warms the legs to a temperature and moves to a travel, and in which the travel falls. */
@@ -336,8 +345,16 @@ export class DevicePoint implements OperatingPoint {
   }
 
   get findings(): readonly Finding[] {
-    const { motion, findings } = this.source;
-    return isMotion(motion) ? findings : [...findings, motion.finding];
+    return this.once("findings", () => {
+      const { motion, findings, several } = this.source;
+      return [...findings, ...several(), ...(isMotion(motion) ? [] : [motion.finding])];
+    });
+  }
+
+  get discretisationError(): number {
+    return this.once("discretisation", () =>
+      this.found === undefined ? Number.NaN : estimateDiscretisation(this.found.model, this.found.state).relative,
+    );
   }
 
   motionAt(place: Place): PlaceMotion {

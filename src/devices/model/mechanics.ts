@@ -89,7 +89,9 @@ export class Mechanics {
 
   /** Balance under strains and loads, near `start` where there is one. */
   solve(load: FrameLoad, start: FrameState | undefined): Motion | NoMotion {
-    const state = this.model.solve(load, start === undefined ? {} : { start });
+    // a state of another number of elements is no start
+    const fits = start !== undefined && start.allMotions.length === this.model.topology.nMotions;
+    const state = this.model.solve(load, fits ? { start } : {});
     if (state.outcome === "equilibrium") return { model: this.model, load, state };
     return {
       reason: state.reason,
@@ -100,6 +102,11 @@ export class Mechanics {
         message: `The beams have no stable state of balance near their drawn shape: ${state.reason}.`,
       },
     };
+  }
+
+  /** True where a state of another model can be carried over to this one to first order. */
+  isLike(near: Motion): boolean {
+    return near.model.topology === this.model.topology;
   }
 
   /** Balance to first order, from that of a neighbouring model. */

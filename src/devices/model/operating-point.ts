@@ -60,6 +60,8 @@ export interface OperatingPoint extends ElectricResults, TemperatureResults {
   readonly timeToClose: number;
   readonly beams: readonly BeamResult[];
   readonly findings: readonly Finding[];
+  /** What the number of elements leaves of the motion, as a part of it. */
+  readonly discretisationError: number;
   /** Why a number does not exist, by its name above; "all" where nothing does. */
   readonly absent: ReadonlyMap<string, string>;
   /** Motion of a place of the drawing from where it rests without drive and load. */
