@@ -41,7 +41,8 @@ describe.each(["01-one-bent-beam", "02-leafgate"])("%s", (name) => {
       const largest = Math.max(...[...shifts.values()].map(Math.abs));
       const found = shifts.get(cause) ?? 0;
       expect(Math.abs(found - difference), `${request.metric.word} at ${request.caseName ?? ""}`).toBeLessThan(
-        0.01 * Math.abs(difference) + 0.01 * largest,
+        // light against offset is made of straight pieces, which a step of either kind may straddle
+        0.01 * Math.abs(difference) + (request.metric.word.startsWith("light") ? 0.02 : 0.004) * largest,
       );
     });
   });
