@@ -1,0 +1,89 @@
+/**
+ * Leafgate (invented) with its anchors on glass that is computed, and with its blade wired: the slow drift of a warm glass, and the
+ * current that a grounded blade would draw through stem and flexures.
+ */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { type Chip, metricRequest, openChip } from "#chip";
+
+const text = readFileSync(join(import.meta.dirname ?? "", "../../examples/02-leafgate/chip.yaml"), "utf8");
+const open = (change: (text: string) => string): Chip => openChip(change(text), { file: "chip.yaml" });
+const value = (chip: Chip, word: string, at: string, where?: string): number =>
+  chip.side("drawn").valueOf(metricRequest(chip, word, { caseName: at, ...(where !== undefined && { where }) })).value;
+
+describe("anchors on computed glass", () => {
+  const onGlass = (rest: (text: string) => string = (same) => same): Chip =>
+    open((given) =>
+      rest(
+        given
+          .replace(", thermal resistance: assumed 300 K/W ± 20 % }", " }")
+          .replace(
+            "  silicon:\n    dopant",
+            "  glass: { material: borosilicate glass 3.3, thickness: assumed 0.5 mm }\n  silicon:\n    dopant",
+          ),
+      ),
+    );
+  const chip = onGlass();
+
+  it("one anchor of 1.0 x 1.2 mm resists by the glass below it and by the silicon that spreads the heat", () => {
+    // glass alone is 0.5 mm/(1.2 W/(m K) 1.2 mm^2) = 347 K/W without spreading; heat spreads to a larger base, and enters along one edge
+    const anchor = value(chip, "anchor temperature", "hold") - 298;
+    const heat = (value(chip, "pad power", "hold") * (1 - value(chip, "share of heat to gas", "hold"))) / 2;
+    // half of the leads' 10 ohm warms the pads, not the silicon
+    const leads = (10 * value(chip, "supply current", "hold") ** 2) / 2;
+    const resistance = anchor / (heat - leads);
+    expect(resistance).toBeGreaterThan(330);
+    expect(resistance).toBeLessThan(450);
+  });
+
+  it("the travel drifts while the glass warms, by a few per cent within half a second", () => {
+    const { results } = runOf(chip);
+    const late = results.at(-1)!;
+    const early = results.find(({ time }) => time > 0.03)!;
+    expect(late.travel / early.travel).toBeGreaterThan(1.02);
+    expect(late.travel / early.travel).toBeLessThan(1.12);
+  });
+
+  it("glass that hangs in air under a film is much warmer than on a chuck", () => {
+    const inAir = onGlass((given) => given.replace("  mount: chuck", "  mount: free\n  base film: assumed 500 W/(m^2 K)"));
+    expect(value(inAir, "anchor temperature", "hold")).toBeGreaterThan(value(chip, "anchor temperature", "hold") + 10);
+  });
+});
+
+/** Travel over a long hold, from cold. */
+function runOf(chip: Chip): { results: { time: number; travel: number }[] } {
+  const side = chip.side("drawn");
+  const model = side.deviceModel("shutter");
+  const drive = { kind: "pads", voltage: 10.2, potentials: new Map<string, number>() } as const;
+  const found = model.run([{ duration: 1, drive }], { againstTravel: 0, forces: [], held: [], acceleration: [0, 0] });
+  if ("reason" in found) throw new Error(found.reason);
+  const { times, travel } = found.history;
+  return { results: Array.from(times, (time, i) => ({ time, travel: travel[i]! })) };
+}
+
+describe("the blade's net", () => {
+  const grounded = open((given) =>
+    given.replace(
+      "    hold: { pads: 10.20 V }",
+      "    hold: { pads: 10.20 V }\n    wired: { pads: 10.20 V, potentials: { blade: 0 V } }",
+    ),
+  );
+  it("floats at half the voltage and carries nothing", () => {
+    expect(Math.abs(value(grounded, "current through", "hold", "stem"))).toBeLessThan(1e-9);
+  });
+  it("draws tens of milliamperes through stem and flexures where it is grounded", () => {
+    // a hand estimate: half of 10.2 V over stem (47 ohm) and four flexures side by side (140 ohm) is 27 mA, less what the legs drop
+    const leak = Math.abs(value(grounded, "current through", "wired", "stem"));
+    expect(leak).toBeGreaterThan(10e-3);
+    expect(leak).toBeLessThan(27e-3);
+    const flexures = [
+      "upper flexure beam out",
+      "lower flexure beam out",
+      "left upper flexure beam out",
+      "left lower flexure beam out",
+    ];
+    const sum = flexures.reduce((total, part) => total + Math.abs(value(grounded, "current through", "wired", part)), 0);
+    expect(Math.abs(sum / leak - 1)).toBeLessThan(1e-6);
+  });
+});
