@@ -1118,7 +1118,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "of: supply current",
     "of: happiness",
     [
-      '12:9 Cannot read the requirement "current": "happiness" is not a metric. Known are steady travel, rest position, supply current, cold inrush current, pad voltage, pad power, supply power, hottest silicon temperature, mean leg temperature, shuttle temperature, anchor temperature, mean leg strain and 37 more.',
+      "12:9 Cannot read the requirement \"current\": \"happiness\" is not a metric. Known are steady travel, rest position, supply current, cold inrush current, pad voltage, pad power, supply power, hottest silicon temperature, mean leg temperature, shuttle temperature, anchor temperature, mean leg strain and 40 more.",
     ],
   ],
   [

@@ -15,7 +15,7 @@ import { type FreeStrains, heatedStrains, uniformStrains } from "./model/free-st
 import { findOutsideLaws } from "./model/law-findings.ts";
 import { isMotion, type Motion, type NoMotion } from "./model/mechanics.ts";
 import type { OperatingPoint, RestartState } from "./model/operating-point.ts";
-import type { SequenceStep } from "./model/sequence.ts";
+import { type SequenceStep, storesHeat } from "./model/sequence.ts";
 import { findSeveralStates } from "./model/several-states.ts";
 import { hottestOf } from "./model/temperature-results.ts";
 import { type SequenceResults, sequenceResults, timeToReturn, timeToTravel, timeToWarm } from "./model/timing.ts";
@@ -174,6 +174,7 @@ export class DeviceModel {
       }),
       uniform: undefined,
       motion,
+      linearised: storesHeat(this.parts) ? () => this.linearisedAt(drive, steady) : undefined,
       findings: findOutsideLaws(this.parts, steady),
       several: () => findSeveralStates(this.parts, sources, { hottestTemperature: hottestOf(this.parts, steady).temperature }),
       near: undefined,
@@ -216,6 +217,7 @@ export class DeviceModel {
       }),
       uniform: undefined,
       motion: mechanics.estimate(mechanics.loadOf(strains, loads), motion),
+      linearised: storesHeat(this.parts) ? () => this.linearisedAt(drive, found) : undefined,
       findings: [],
       several: () => [],
       near: near.point,
@@ -283,6 +285,7 @@ export class DeviceModel {
       electric: withoutCurrent,
       uniform: { riseOf: (part) => (kind === "uniform rise" ? valueFor(part) : 0), strainOfLegs },
       motion,
+      linearised: undefined,
       findings: [],
       several: () => [],
       near: undefined,

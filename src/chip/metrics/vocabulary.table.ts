@@ -78,6 +78,20 @@ export const metrics: readonly Metric[] = [
     about:
       "Force with which the shuttle pushes when held at its rest position. Does not exist where the straight legs would buckle.",
   }),
+  metric("force at travel", "force", {
+    stands: "case",
+    about: "Force with which it pushes when held at a travel: the blocked force at none, nothing at the steady travel.",
+    needs: { dimension: "length", about: "the travel" },
+  }),
+  metric("thermal time constant", "time", {
+    stands: "case",
+    about: "Time in which a small disturbance of the temperatures dies out to 1/e, the slowest first.",
+    needs: { dimension: "number", about: "which one, 1 for the slowest" },
+  }),
+  metric("thermal bandwidth", "frequency", {
+    stands: "case",
+    about: "Frequency at which the mean leg temperature follows small changes of the drive with 71 % of its steady answer.",
+  }),
   metric("warm-up time to 63 %", "time", {
     stands: "case",
     timed: true,

@@ -11,6 +11,7 @@ import {
   findBeamForces,
   findBlockedForce,
   flexibilityAt,
+  type LinearisedFrame,
 } from "#physics";
 import { AssemblyError } from "../assembly-error.ts";
 import type { Output, Place } from "../drawing/part.ts";
@@ -35,6 +36,8 @@ export interface PointSource {
   /** Of a device warmed without a current, by part. */
   readonly uniform: { readonly riseOf: (part: string) => number; readonly strainOfLegs: number } | undefined;
   readonly motion: Motion | NoMotion;
+  /** Heat and current about the state; undefined without a current, or where the parts store no heat. */
+  readonly linearised: (() => LinearisedFrame) | undefined;
   readonly findings: readonly Finding[];
   /** Other states that the drive may end in; searched only when findings are asked for. */
   readonly several: () => readonly Finding[];
@@ -232,32 +235,55 @@ export class DevicePoint implements OperatingPoint {
 
   get blockedForce(): number {
     return this.once("blockedForce", () => {
-      const { parts, strains, loads } = this.source;
-      const { output } = parts.device.drawing;
-      if (output === undefined) return Number.NaN;
+      const { parts, strains } = this.source;
       const reason = straightLegsBuckle(parts, strains);
       if (reason !== undefined) {
         this.absent.set("blockedForce", reason);
         return Number.NaN;
       }
-      const { mechanics } = parts;
-      const site = mechanics.siteAt(output.at, "the output");
-      const rest = mechanics.rest.state.motions;
-      // the place is held where it rests
-      const held = heldMotions(output).map((motion) => ({
-        junction: site.junction,
-        motion,
-        value: rest[3 * site.junction + motionAt[motion]]!,
-      }));
-      const blocked = findBlockedForce(mechanics.model, mechanics.loadOf(strains, loads), { held });
-      if (blocked.reason !== undefined) {
-        this.absent.set("blockedForce", `held at rest, ${blocked.reason}`);
-        return Number.NaN;
-      }
-      const along = { x: Math.cos(output.direction), y: Math.sin(output.direction), turn: 0 };
-      const push = held.reduce((sum, { motion }, i) => sum + along[motion] * blocked.forces[i]!, 0);
-      // the load spring, held at rest, takes its part
-      return push + parts.loadStiffness * this.restPosition;
+      return this.heldForce(0, "blockedForce");
+    });
+  }
+
+  forceAtTravel(travel: number): number {
+    return this.once(`force at ${travel}`, () => this.heldForce(travel, "force at travel"));
+  }
+
+  /** Force along the travel on whoever holds the output at a travel from rest, [N]. */
+  private heldForce(travel: number, absent: string): number {
+    const { parts, strains, loads } = this.source;
+    const { output } = parts.device.drawing;
+    if (output === undefined) return Number.NaN;
+    const { mechanics } = parts;
+    const site = mechanics.siteAt(output.at, "the output");
+    const rest = mechanics.rest.state.motions;
+    const along = { x: Math.cos(output.direction), y: Math.sin(output.direction), turn: 0 };
+    const held = heldMotions(output).map((motion) => ({
+      junction: site.junction,
+      motion,
+      value: rest[3 * site.junction + motionAt[motion]]! + along[motion] * travel,
+    }));
+    const found = findBlockedForce(mechanics.model, mechanics.loadOf(strains, loads), { held });
+    if (found.reason !== undefined) {
+      this.absent.set(absent, travel === 0 ? `held at rest, ${found.reason}` : found.reason);
+      return Number.NaN;
+    }
+    const push = held.reduce((sum, { motion }, i) => sum + along[motion] * found.forces[i]!, 0);
+    // at the output an idealised spring takes its part
+    return push + parts.loadStiffness * (this.restPosition + travel);
+  }
+
+  timeConstants(count: number): readonly number[] {
+    const { linearised } = this.source;
+    const found = linearised === undefined ? [] : linearised().timeConstants(count);
+    return Array.from({ length: count }, (_, i) => found[i] ?? Number.NaN);
+  }
+
+  get bandwidth(): number {
+    return this.once("bandwidth", () => {
+      const { linearised, parts } = this.source;
+      const branches = parts.device.beams.flatMap((beam, index) => (beam.part.isLeg ? [parts.heat.branchOfBeam[index]!] : []));
+      return linearised === undefined || branches.length === 0 ? Number.NaN : linearised().bandwidth({ source: 0, branches });
     });
   }
 

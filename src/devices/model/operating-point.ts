@@ -51,6 +51,12 @@ export interface OperatingPoint extends ElectricResults, TemperatureResults {
   readonly axialForce: number;
   readonly hotStiffness: number;
   readonly blockedForce: number;
+  /** Force with which it pushes when held at a travel [m], [N]; NaN where the held legs buckle. */
+  forceAtTravel(travel: number): number;
+  /** The slowest thermal time constants, [s]; NaN where there are fewer or the parts store no heat. */
+  timeConstants(count: number): readonly number[];
+  /** Of the mean leg temperature against small changes of the drive, [Hz]. */
+  readonly bandwidth: number;
   /** After switching on from cold: until the mean of the legs has made 63 % and 90 % of its rise, [s]. */
   readonly warmUpTo63: number;
   readonly warmUpTo90: number;
