@@ -256,8 +256,11 @@ function numberUnknowns(network: ElectroThermalNetwork, options: LayoutOptions):
     else if (isHeld(entry)) rowOfEntry[entry] = -1;
     else {
       rowOfEntry[entry] = ranks.length;
-      // Currents before potentials, and terminals and sources last: then the diagonal may be the pivot until the tail.
-      ranks.push(entry >= potentialEntry + network.nTerminals ? (entry < sourceEntry ? 1 : 2) : entry < potentialEntry ? 0 : 2);
+      // Currents first, which gives the potentials a diagonal; terminals and sources last. Temperatures and potentials lie between in any
+      // order, so that a ladder of many branches is eliminated rung by rung.
+      const isCurrent = entry >= nTemperatures && entry < potentialEntry;
+      const isTail = entry >= potentialEntry && (entry < potentialEntry + network.nTerminals || entry >= sourceEntry);
+      ranks.push(isTail ? 2 : isCurrent ? 0 : 1);
     }
   }
   const rowsOf = (entries: Iterable<number>): number[] =>
