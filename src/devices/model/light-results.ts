@@ -30,9 +30,18 @@ export function createLightModel(parts: DeviceParts, setup: LightSetup): LightMo
     metalReflectance: setup.metalReflectance,
     blade: { n: setup.bladeIndex },
   };
-  const through = (offset: number): number =>
-    ribShare *
-    lightThroughSlitGrids({ ...grids, offset }, { halfAngle: setup.cone, from: "blade" }, { mode: "fast" }).transmitted;
+  const ownKey = [...Object.values(grids).filter((entry) => typeof entry === "number"), setup.bladeIndex, setup.cone];
+  // what does not change between models, such as the light at rest, is traced once
+  const through = (offset: number): number => {
+    const key = `light ${[...ownKey, offset].map((entry) => entry.toPrecision(12)).join(" ")}`;
+    let known = conditions.shapeFactors.get(key);
+    if (known === undefined) {
+      const light = { halfAngle: setup.cone, from: "blade" } as const;
+      known = Float64Array.of(lightThroughSlitGrids({ ...grids, offset }, light, { mode: "fast" }).transmitted);
+      conditions.shapeFactors.set(key, known);
+    }
+    return ribShare * known[0]!;
+  };
   const [c, s] = [Math.cos(slab.turn), Math.sin(slab.turn)];
   let open: number | undefined;
   return {
