@@ -31,8 +31,8 @@ export interface SpecialPoint extends PathPoint {
 export interface TracedPath {
   readonly points: readonly PathPoint[];
   readonly specialPoints: readonly SpecialPoint[];
-  /** Why it ended: out of the range of factors, enough points, back at its start, or no point found within the smallest step. */
-  readonly end: "range" | "points" | "loop" | "stuck";
+  /** Why it ended: out of the range of factors, enough points of either kind, back at its start, or no point found within the smallest step. */
+  readonly end: "range" | "points" | "special points" | "loop" | "stuck";
   /** Index of the path that it left and of the special point there; undefined for the path from the unstrained frame. */
   readonly leaves: { readonly path: number; readonly specialPoint: number } | undefined;
 }
@@ -48,13 +48,16 @@ export interface TraceOptions {
   readonly largestMove?: number;
   /** Paths in all, with branches; 1 where left out: the path from the unstrained frame only. */
   readonly mostPaths?: number;
+  /** A path ends behind this many special points; all are found where left out. */
+  readonly mostSpecialPoints?: number;
 }
 
 const defaultRange = [-2, 2] as const;
 const smallestReach = 1e-6;
 const longestReach = 8;
 
-interface Walk {
+/** A walked path. For the modules of this folder. */
+export interface Walk {
   readonly points: WalkPoint[];
   readonly special: { readonly kind: SpecialPoint["kind"]; readonly point: WalkPoint; readonly mode: Float64Array }[];
   end: TracedPath["end"];
@@ -123,7 +126,12 @@ function begin(model: FrameModel, to: ResolvedLoad, start: FrameState | undefine
   return model.begin(layPath(to, { topology, start: near }), { held: to.held, start });
 }
 
-function walkAll(model: FrameModel, load: FrameLoad, options: TraceOptions): { walks: Walk[]; walker: Continuation } {
+/** For the modules of this folder. */
+export function walkAll(
+  model: FrameModel,
+  load: FrameLoad,
+  options: TraceOptions,
+): { readonly walks: Walk[]; readonly walker: Continuation } {
   const to = resolveLoad(load, model);
   const system = begin(model, to, options.start);
   const [least, most] = options.factorRange ?? defaultRange;
@@ -189,6 +197,10 @@ function walk(
       findSpecial(walker, system, { found, from: last, reach, to: point });
     }
     found.points.push(point);
+    if (options.mostSpecialPoints !== undefined && found.special.length >= options.mostSpecialPoints) {
+      found.end = "special points";
+      break;
+    }
     if (point.loadFactor < least || point.loadFactor > most) {
       found.end = "range";
       break;
