@@ -4,6 +4,7 @@ import { InputError, SolveError } from "#base";
 import { SaveError } from "#node";
 import { registerCheck } from "./commands/check.ts";
 import type { RegisterCommand } from "./commands/command.ts";
+import { registerDraw } from "./commands/draw.ts";
 import { registerLedger } from "./commands/ledger.ts";
 import { registerMask } from "./commands/mask.ts";
 import { registerNew } from "./commands/new.ts";
@@ -12,6 +13,7 @@ import { registerMetrics, registerSchema } from "./commands/schema.ts";
 import { registerSet } from "./commands/set.ts";
 import { registerStart } from "./commands/start.ts";
 import { registerSweep } from "./commands/sweep.ts";
+import { registerTrace } from "./commands/trace.ts";
 import { type Context, createContext, printProblems } from "./context.ts";
 
 const commands: readonly RegisterCommand[] = [
@@ -20,6 +22,8 @@ const commands: readonly RegisterCommand[] = [
   registerPredict,
   registerLedger,
   registerSweep,
+  registerTrace,
+  registerDraw,
   registerMask,
   registerSet,
   registerMetrics,

@@ -1,18 +1,38 @@
 /** The program as a library: one import, no global state. */
 export type { Finding } from "#base";
 export { formatQuantity, InputError } from "#base";
-export type { Chip, DiePlates, Ledger, LedgerLimit, LedgerRow, Metric, MetricRequest, Override, Sweep } from "#chip";
+export type {
+  Chip,
+  DeviceDrawingRequest,
+  DiePlates,
+  Ledger,
+  LedgerLimit,
+  LedgerRow,
+  Metric,
+  MetricAt,
+  MetricRequest,
+  Override,
+  Sweep,
+  Trace,
+  TraceColumn,
+  TraceRequest,
+} from "#chip";
 export {
   buildLedger,
   buildPlates,
   chipSchema,
   dimensionOf,
+  drawDevice,
   metricRequest,
   metrics,
   openChip,
   predictionToJson,
   replaceValue,
   runSweep,
+  traceCase,
+  traceColumns,
 } from "#chip";
 export { formatGdsii, parseGdsii } from "#mask";
 export { readChipText, saveChipText } from "#node";
+export type { Tokens } from "#picture";
+export { amber, night, paper } from "#picture";

@@ -8,7 +8,7 @@ const options: DevicePictureOptions = {
   title: "A leg & its anchor",
   caption: "Seen from above, true scale.",
   parts: [{ kind: "anchors", outlines: [micro(0, 0, 100, 0, 100, 50, 0, 50)] }],
-  beams: [{ points: micro(100, 25, 300, 25, 500, 25), width: 10e-6, values: Float64Array.of(20, 400) }],
+  beams: [{ points: micro(100, 25, 300, 25, 500, 25), widths: [10e-6, 10e-6], values: Float64Array.of(20, 400) }],
   labels: [{ text: "anchor", at: [50e-6, 25e-6], to: [100e-6, 60e-6] }],
   field: { low: 20, high: 400, unit: "°C", name: "temperature" },
 };

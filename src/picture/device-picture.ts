@@ -2,10 +2,12 @@
  * A device seen from above at true scale: parts as filled outlines on glass, and a field along its beams in the house's field map.
  *
  * Below the picture stand the caption, a scale bar and the colour scale; no axes, no grid. Colour is interpolated between the
- * steps of the map in the device's own colour values, one flat colour a segment: a field that changes by more than a step within a segment
- * wants more segments. Exaggerated motion is the caller's, who says so in the caption.
+ * steps of the map in the device's own colour values: along a beam one flat colour a segment, so that a field that changes by more than
+ * a step within a segment wants more segments; over a plate evenly along its axis. Exaggerated motion is the caller's, who says so in
+ * the caption. Names of points keep clear of each other (place-labels.ts).
  * Main test: device-picture.test.ts.
  */
+import { type LabelBox, placeLabels } from "./place-labels.ts";
 import { round, svgDocument, svgLine, svgText, textWidth } from "./svg-text.ts";
 import { paper, type Tokens } from "./tokens.ts";
 
@@ -13,14 +15,27 @@ export interface PicturePart {
   readonly kind: "silicon" | "anchors" | "metal";
   /** Outer boundaries and holes, [x0 y0 x1 y1 ...] each, [m]. */
   readonly outlines: readonly Float64Array[];
+  /** Fills it in place of its own colour. */
+  readonly field?: PartField;
+}
+
+/** A field along a straight axis of a part, the same across it. */
+export interface PartField {
+  /** [m] */
+  readonly from: readonly [x: number, y: number];
+  readonly to: readonly [x: number, y: number];
+  /** Parts of the way, ascending from 0 to 1. */
+  readonly shares: Float64Array;
+  /** At each of them, in the unit of the field scale. */
+  readonly values: Float64Array;
 }
 
 /** A beam as its centre line, filled by a field. */
 export interface PictureBeam {
   /** [nPoints x 2] m */
   readonly points: Float64Array;
-  /** In-plane width, [m]. */
-  readonly width: number;
+  /** In-plane width at its start and at its end, linear in between, [m]. */
+  readonly widths: readonly [start: number, end: number];
   /** One value a segment (nPoints - 1), in the unit of the field scale. */
   readonly values: Float64Array;
 }
@@ -41,6 +56,13 @@ export interface PictureLabel {
   readonly to?: readonly [x: number, y: number];
 }
 
+/** A named place, marked by a ring; its name finds its own place beside it. */
+export interface PicturePoint {
+  readonly text: string;
+  /** [m] */
+  readonly at: readonly [x: number, y: number];
+}
+
 export interface DevicePictureOptions {
   readonly title: string;
   /** From where it is seen, scale, exaggeration. */
@@ -48,6 +70,11 @@ export interface DevicePictureOptions {
   readonly parts: readonly PicturePart[];
   readonly beams: readonly PictureBeam[];
   readonly labels?: readonly PictureLabel[];
+  readonly points?: readonly PicturePoint[];
+  /** Lines of what moves where it rests, drawn as dashes behind everything, [m]. */
+  readonly rest?: readonly Float64Array[];
+  /** Lines at which something stops, [m]. */
+  readonly stops?: readonly Float64Array[];
   /** Wanted where there are beams. */
   readonly field?: FieldScale;
   readonly tokens?: Tokens;
@@ -79,8 +106,9 @@ function viewOf(options: DevicePictureOptions): View {
     }
   };
   for (const part of options.parts) for (const outline of part.outlines) include(outline, 0);
-  for (const beam of options.beams) include(beam.points, beam.width / 2);
+  for (const beam of options.beams) include(beam.points, Math.max(...beam.widths) / 2);
   for (const label of options.labels ?? []) include(label.at, 0);
+  for (const line of [...(options.rest ?? []), ...(options.stops ?? [])]) include(line, 0);
   if (!(right > left || top > bottom))
     throw new RangeError("Cannot draw a device: wanted at least one part or beam with a size, found none");
   const inner = { width: layout.width - 2 * layout.pad, height: layout.mostHeight - 2 * layout.pad };
@@ -107,21 +135,54 @@ export function colourOfShare(share: number, map: readonly string[]): string {
   return `#${mixed.map((value) => value.toString(16).padStart(2, "0").toUpperCase()).join("")}`;
 }
 
-function closedPath(outline: ArrayLike<number>, { place }: View): string {
+function openPath(line: ArrayLike<number>, { place }: View): string {
   const points: string[] = [];
-  for (let i = 0; i + 1 < outline.length; i += 2)
+  for (let i = 0; i + 1 < line.length; i += 2)
     points.push(
-      place(outline[i]!, outline[i + 1]!)
+      place(line[i]!, line[i + 1]!)
         .map(round)
         .join(" "),
     );
-  return `M${points.join("L")}Z`;
+  return `M${points.join("L")}`;
 }
 
-function partPath(part: PicturePart, view: View): string {
+function closedPath(outline: ArrayLike<number>, view: View): string {
+  return `${openPath(outline, view)}Z`;
+}
+
+/** Names of gradients must differ between pictures on one page. */
+function gradientName(title: string, index: number): string {
+  return `along-${title.toLowerCase().replaceAll(/[^a-z0-9]+/g, "-")}-${index}`;
+}
+
+function colourOf(value: number, at: { readonly view: View; readonly scale: FieldScale }): string {
+  return colourOfShare((value - at.scale.low) / (at.scale.high - at.scale.low), at.view.tokens.ember);
+}
+
+function gradient(field: PartField, at: { readonly name: string; readonly view: View; readonly scale: FieldScale }): string {
+  const [from, to] = [at.view.place(...field.from), at.view.place(...field.to)];
+  const stops = [...field.shares].map(
+    (share, i) => `<stop offset="${round(share)}" stop-color="${colourOf(field.values[i]!, at)}"/>`,
+  );
+  const ends = `x1="${round(from[0])}" y1="${round(from[1])}" x2="${round(to[0])}" y2="${round(to[1])}"`;
+  return `<linearGradient id="${at.name}" gradientUnits="userSpaceOnUse" ${ends}>${stops.join("")}</linearGradient>`;
+}
+
+function partPaths(
+  part: PicturePart,
+  index: number,
+  options: { view: View; title: string; scale: FieldScale | undefined },
+): string {
+  const { view, title, scale } = options;
   const { tokens } = view;
   const path = part.outlines.map((outline) => closedPath(outline, view)).join("");
-  return `<path d="${path}" fill="${tokens[part.kind]}" stroke="${tokens.ink2}" stroke-width="0.75" stroke-linejoin="round"/>`;
+  const name = gradientName(title, index);
+  const isFilled = part.field !== undefined && scale !== undefined;
+  const before = isFilled ? gradient(part.field, { name, view, scale }) : "";
+  const fill = isFilled ? `url(#${name})` : tokens[part.kind];
+  // the outlines of many openings would fill them
+  const width = part.outlines.length > 8 ? 0.3 : 0.75;
+  return `${before}<path d="${path}" fill="${fill}" fill-rule="evenodd" stroke="${tokens.ink2}" stroke-width="${width}" stroke-linejoin="round"/>`;
 }
 
 /** Left and right edge points at each point of a beam's centre line; at a bend they lie on the bisector, so segments join without gaps. */
@@ -135,11 +196,16 @@ function beamEdges(beam: PictureBeam): { readonly left: Float64Array; readonly r
   };
   const left = new Float64Array(2 * n);
   const right = new Float64Array(2 * n);
+  const lengths = Array.from({ length: n - 1 }, (_, i) => Math.hypot(at(i + 1)[0] - at(i)[0], at(i + 1)[1] - at(i)[1]));
+  const whole = lengths.reduce((sum, length) => sum + length, 0);
+  let along = 0;
   for (let i = 0; i < n; i++) {
+    if (i > 0) along += lengths[i - 1]!;
+    const width = beam.widths[0] + ((beam.widths[1] - beam.widths[0]) * along) / whole;
     const before = normal(Math.max(0, i - 1));
     const after = normal(Math.min(n - 2, i));
     const [sx, sy] = [before[0] + after[0], before[1] + after[1]];
-    const stretch = beam.width / Math.max(sx * sx + sy * sy, 0.5);
+    const stretch = width / Math.max(sx * sx + sy * sy, 0.5);
     const [x, y] = at(i);
     left.set([x + sx * stretch, y + sy * stretch], 2 * i);
     right.set([x - sx * stretch, y - sy * stretch], 2 * i);
@@ -157,13 +223,15 @@ function beamPaths(beam: PictureBeam, options: { view: View; field: FieldScale }
   const { left, right } = beamEdges(beam);
   const segments = Array.from({ length: nSegments }, (_, i) => {
     const quad = [...right.slice(2 * i, 2 * i + 4), left[2 * i + 2]!, left[2 * i + 3]!, left[2 * i]!, left[2 * i + 1]!];
-    const colour = colourOfShare((beam.values[i]! - field.low) / (field.high - field.low), view.tokens.ember);
+    const colour = colourOf(beam.values[i]!, { view, scale: field });
     // A hair of its own colour round each segment hides the seams that anti-aliasing leaves.
     return `<path d="${closedPath(quad, view)}" fill="${colour}" stroke="${colour}" stroke-width="0.5"/>`;
   });
   const rim = [...right];
   for (let i = left.length - 2; i >= 0; i -= 2) rim.push(left[i]!, left[i + 1]!);
-  return [...segments, svgLine(closedPath(rim, view), { stroke: view.tokens.ink2, width: 0.75 })];
+  // on a thin beam the outline would hide the field
+  const width = Math.max(0.3, Math.min(0.75, Number((0.12 * view.zoom * Math.min(...beam.widths)).toFixed(2))));
+  return [...segments, svgLine(closedPath(rim, view), { stroke: view.tokens.ink2, width })];
 }
 
 function labelParts(label: PictureLabel, { place, tokens }: View): readonly string[] {
@@ -175,6 +243,49 @@ function labelParts(label: PictureLabel, { place, tokens }: View): readonly stri
   const beside = Math.abs(toX - x) > half;
   const from = beside ? ([x + Math.sign(toX - x) * half, y] as const) : ([x, y + Math.sign(toY - y) * 12] as const);
   return [svgLine(`M${from.map(round).join(" ")}L${round(toX)} ${round(toY)}`, { stroke: tokens.ink2, width: 1.25 }), words];
+}
+
+/** Rings at named places and their names beside them, with leaders where a name had to go further away. */
+function pointParts(points: readonly PicturePoint[], view: View): readonly string[] {
+  const { tokens, place, height } = view;
+  const size = 13;
+  const wanted = points.map(({ text, at }) => ({ at: place(...at), width: textWidth(text, { size }) + 6, height: size + 4 }));
+  const boxes = placeLabels(wanted, { width: layout.width, height });
+  const rings = wanted.map(({ at: [x, y] }) => {
+    const circle = `cx="${round(x)}" cy="${round(y)}" r="2.5"`;
+    return `<circle ${circle} fill="${tokens.sheet}" stroke="${tokens.handle}" stroke-width="1.25"/>`;
+  });
+  const leaders = boxes.map((box, i) => leaderOf(box, { at: wanted[i]!.at, tokens }));
+  const names = boxes.map((box, i) => {
+    const ground = `<rect x="${round(box.left)}" y="${round(box.top)}" width="${round(box.width)}" height="${box.height}" rx="2" fill="${tokens.sheet}" fill-opacity="0.82"/>`;
+    const at = [box.left + box.width / 2, box.top + box.height - 4.5] as const;
+    return ground + svgText(points[i]!.text, { at, kind: "caption", fill: tokens.ink, anchor: "middle" });
+  });
+  return [...leaders, ...rings, ...names];
+}
+
+function leaderOf(box: LabelBox, options: { at: readonly [number, number]; tokens: Tokens }): string {
+  const [x, y] = options.at;
+  const to = [
+    Math.min(Math.max(x, box.left), box.left + box.width),
+    Math.min(Math.max(y, box.top), box.top + box.height),
+  ] as const;
+  if (Math.hypot(to[0] - x, to[1] - y) < 12) return "";
+  return svgLine(`M${round(x)} ${round(y)}L${round(to[0])} ${round(to[1])}`, { stroke: options.tokens.ink2, width: 0.75 });
+}
+
+function restPaths(rest: readonly Float64Array[], view: View): readonly string[] {
+  if (rest.length === 0) return [];
+  const path = rest.map((line) => openPath(line, view)).join("");
+  return [svgLine(path, { stroke: view.tokens.ink3, width: 0.75, dashes: "4 3" })];
+}
+
+/** A stop as a fence: a heavy line. */
+function stopPaths(stops: readonly Float64Array[], { place, tokens }: View): readonly string[] {
+  return stops.map((line) => {
+    const [from, to] = [place(line[0]!, line[1]!), place(line[2]!, line[3]!)];
+    return svgLine(`M${from.map(round).join(" ")}L${to.map(round).join(" ")}`, { stroke: tokens.ink, width: 2.25 });
+  });
 }
 
 /** Longest of 1, 2, 5 times a power of ten that fits, [m]. */
@@ -232,6 +343,10 @@ export function devicePicture(options: DevicePictureOptions): string {
   const { field, beams } = options;
   if (beams.length > 0 && !(field !== undefined && field.high > field.low))
     throw new RangeError("Cannot draw beams: wanted a field scale whose high end lies above its low end, found none");
+  const shown = options.parts.map((part, index) => ({
+    isUnder: part.kind === "metal",
+    path: partPaths(part, index, { view, title: options.title, scale: field }),
+  }));
   const frame = {
     width: layout.width + 2 * layout.margin,
     height: view.height + layout.foot + layout.margin,
@@ -242,9 +357,14 @@ export function devicePicture(options: DevicePictureOptions): string {
   return svgDocument(frame, [
     `<g transform="translate(${layout.margin} ${layout.margin})">`,
     `<rect width="${layout.width}" height="${view.height}" rx="2" fill="${view.tokens.glass}"/>`,
-    ...options.parts.map((part) => partPath(part, view)),
+    ...shown.filter(({ isUnder }) => isUnder).map(({ path }) => path),
+    ...restPaths(options.rest ?? [], view),
+    // bodies cover the ends of beams that reach into them
     ...(field === undefined ? [] : beams.flatMap((beam) => beamPaths(beam, { view, field }))),
+    ...shown.filter(({ isUnder }) => !isUnder).map(({ path }) => path),
+    ...stopPaths(options.stops ?? [], view),
     ...(options.labels ?? []).flatMap((label) => labelParts(label, view)),
+    ...pointParts(options.points ?? [], view),
     ...footParts(options, view),
     "</g>",
   ]);

@@ -1,4 +1,12 @@
-export type { DevicePictureOptions, FieldScale, PictureBeam, PictureLabel, PicturePart } from "./device-picture.ts";
+export type {
+  DevicePictureOptions,
+  FieldScale,
+  PartField,
+  PictureBeam,
+  PictureLabel,
+  PicturePart,
+  PicturePoint,
+} from "./device-picture.ts";
 export { colourOfShare, devicePicture } from "./device-picture.ts";
 export type { LinePlotOptions, PlotAxis, PlotLimit, PlotSeries } from "./line-plot.ts";
 export { linePlot } from "./line-plot.ts";

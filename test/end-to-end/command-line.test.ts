@@ -163,6 +163,59 @@ describe("sweep", () => {
   });
 });
 
+describe("draw and trace", () => {
+  it("draws the device warm and moved, in the light asked for, with names of points", async () => {
+    const words = [
+      "draw",
+      "leaf",
+      "--at",
+      "hold",
+      "--exaggerate",
+      "10",
+      "--points",
+      "blade middle",
+      "--light",
+      "night",
+      "-o",
+      "hot.svg",
+    ];
+    const { code, out } = await run(...words);
+    expect(code).toBe(0);
+    expect(out).toContain("wrote hot.svg");
+    const svg = readFileSync(join(folder, "hot.svg"), "utf8");
+    expect(svg).toContain(">blade middle<");
+    expect(svg).toContain("motion 10 times");
+  });
+  it("refuses a point that is not there, and a light", async () => {
+    const wrong = await run("draw", "leaf", "--points", "blade midle");
+    expect(wrong.code).toBe(2);
+    expect(wrong.error).toContain('The nearest is "blade middle"');
+    expect((await run("draw", "leaf", "--light", "red")).error).toContain("wanted one of paper, night, amber");
+  });
+  it("follows an exposure into a table and a plot", async () => {
+    const { code, out } = await run("trace", "leaf", "--csv", "run.csv", "--svg", "run.svg", "--of", "supply power");
+    expect(code).toBe(0);
+    expect(out).toMatch(/shutter, exposure: \d+ moments in 315\.4 ms/);
+    const rows = readFileSync(join(folder, "run.csv"), "utf8").trim().split("\n");
+    expect(rows[0]).toBe(
+      "time of exposure (s),current (A),pad voltage (V),supply power (W),supply energy (J),travel (m),mean leg temperature (K)",
+    );
+    expect(Number(rows[rows.length - 1]!.split(",")[0])).toBeCloseTo(0.31543, 9);
+    expect(readFileSync(join(folder, "run.svg"), "utf8")).toContain("supply power of shutter");
+  });
+  it("asks a sweep at a place and for a value, and lists what each metric needs", async () => {
+    const words = ["sweep", "leaf", "stem width", "10 um", "30 um", "--steps", "2", "--at", "cold"];
+    const { code, out } = await run(...words, "--of", "sag under shock", "--where", "blade", "--for", "500 gn");
+    expect(code).toBe(0);
+    expect(out).toContain("sag under shock");
+    expect(out).not.toContain("does not exist");
+    const idle = await run(...words, "--of", "supply current", "--where", "blade");
+    expect(idle.code).toBe(2);
+    expect(idle.error).toContain("--where blade is of no use here");
+    expect((await run("metrics")).out).toMatch(/sag under shock .*\(length; where: a part; for: the acceleration\)/);
+  });
+});
+
 describe("mask", () => {
   it("writes a stream file and a picture of each plate", async () => {
     const { code, out } = await run("mask", "leaf", "-o", "plates");
@@ -199,7 +252,7 @@ describe("what goes wrong ends in a sentence", () => {
     expect(error).toContain("Did you mean predict?");
   });
   it("every command has help with an example", async () => {
-    for (const command of ["new", "check", "predict", "ledger", "sweep", "mask", "set", "schema"]) {
+    for (const command of ["new", "check", "predict", "ledger", "sweep", "trace", "draw", "metrics", "mask", "set", "schema"]) {
       const { out, code } = await run(command, "--help");
       expect(code).toBe(0);
       expect(out).toMatch(/Examples?:\n {2}waferwright /);

@@ -106,6 +106,11 @@ export class SideModel {
     return this.modelFor(device, {});
   }
 
+  /** The model that a case is worked out on: in the gas and at the temperature of the case. */
+  modelAt(device: string, caseName: string): DeviceModel {
+    return this.modelFor(device, this.caseText(caseName));
+  }
+
   /** Value of a metric; NaN with a reason where it does not exist. */
   valueOf(request: MetricRequest): MetricValue {
     const { metric, device, caseName, argument, where } = request;

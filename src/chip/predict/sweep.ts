@@ -1,19 +1,9 @@
 /** A sweep: one quantity of the text taken through a range, and any metrics read at every step. */
-import {
-  type Dimension,
-  ExpressionError,
-  evaluateExpression,
-  InputError,
-  type Phrase,
-  parsePhrase,
-  pureNumber,
-  sameDimension,
-} from "#base";
-import { unknownWord } from "../brief/requirements.ts";
+import { type Dimension, ExpressionError, evaluateExpression, type Phrase, parsePhrase, pureNumber, sameDimension } from "#base";
 import { EvaluationError } from "../evaluate/scope.ts";
 import { dimensionOf } from "../metrics/dimension-of-metric.ts";
-import { findMetric, metricWords } from "../metrics/vocabulary.table.ts";
 import type { Chip } from "./chip.ts";
+import { refuse } from "./choose.ts";
 import { Cancelled, type Progress } from "./estimate.ts";
 import type { MetricRequest } from "./side-model.ts";
 
@@ -40,50 +30,6 @@ export interface Sweep {
   readonly results: Float64Array;
   /** Why some points have no answer, each reason once. */
   readonly reasons: readonly string[];
-}
-
-function refuse(chip: Chip, message: string): InputError {
-  return new InputError([{ place: { file: chip.description.file, line: 1, column: 1 }, message }]);
-}
-
-/** The request for a metric by its word, at a case and device that may be left out where there is only one. */
-export function metricRequest(
-  chip: Chip,
-  word: string,
-  at: {
-    readonly caseName?: string | undefined;
-    readonly device?: string | undefined;
-    readonly argument?: number;
-    readonly where?: string;
-  },
-): MetricRequest {
-  const metric = findMetric(word);
-  if (metric === undefined) throw refuse(chip, unknownWord("a metric", word, metricWords));
-  if (!metric.computed) throw refuse(chip, `The metric "${word}" is not yet computed by a model of this program.`);
-  const { cases, devices } = chip.names;
-  const device = at.device ?? (devices.length === 1 ? devices[0] : undefined);
-  if (device === undefined || !devices.includes(device))
-    throw refuse(
-      chip,
-      device === undefined ? `Say which device: ${devices.join(", ")}.` : unknownWord("a device of this chip", device, devices),
-    );
-  const caseName = metric.stands === "device" ? undefined : (at.caseName ?? cases[0]);
-  if (caseName !== undefined && !cases.includes(caseName)) throw refuse(chip, unknownWord("an operating case", caseName, cases));
-  if (metric.stands === "case" && caseName === undefined) throw refuse(chip, "The section drive has no operating case.");
-  if (metric.needs !== undefined && at.argument === undefined)
-    throw refuse(chip, `The metric "${word}" needs ${metric.needs.about}.`);
-  if ((metric.where === undefined) !== (at.where === undefined))
-    throw refuse(
-      chip,
-      metric.where === undefined
-        ? `The metric "${word}" is of the whole device and takes no place.`
-        : `The metric "${word}" needs the name of a ${metric.where}.`,
-    );
-  if (at.where !== undefined) {
-    const missing = chip.side("drawn").missingSubject(device, metric, at.where);
-    if (missing !== undefined) throw refuse(chip, missing);
-  }
-  return { metric, device, caseName, argument: at.argument, where: at.where };
 }
 
 function amountOf(chip: Chip, text: string): { value: number; dimension: Dimension } {

@@ -1,6 +1,6 @@
 /** schema: writes the JSON Schema of a chip text, for editors. metrics: lists the vocabulary of metrics. */
 import { describeDimension, dimensionNamed } from "#base";
-import { chipSchema, metrics } from "#chip";
+import { chipSchema, type Metric, metrics } from "#chip";
 import { replaceFile } from "#node";
 import { padEnd } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
@@ -23,17 +23,28 @@ export const registerSchema: RegisterCommand = (program, run) => {
     );
 };
 
+/** What must be said with the word, besides the case. */
+function needsOf({ where, needs }: Metric): string[] {
+  return [...(where === undefined ? [] : [`where: a ${where}`]), ...(needs === undefined ? [] : [`for: ${needs.about}`])];
+}
+
 export const registerMetrics: RegisterCommand = (program, run) => {
   program
     .command("metrics")
-    .description("the words for what a requirement may be of")
+    .description("the words for what a requirement or a sweep may be of, and what each needs")
+    .addHelpText(
+      "after",
+      '\nExample:\n  waferwright metrics\n\nWhat stands behind "where" and "for" goes into the brief under those words, and into a sweep as --where and --for.',
+    )
     .action(() =>
       run((context) => {
         const width = Math.max(...metrics.map((metric) => metric.word.length));
         for (const metric of metrics) {
           const kind = describeDimension(dimensionNamed(metric.dimension)).replace(/^an? /, "");
+          const stands = metric.stands === "device" ? ["at no case"] : [];
+          const rest = [kind, ...needsOf(metric), ...stands, ...(metric.computed ? [] : ["not yet computed"])];
           context.print(
-            `  ${padEnd(context.style.bold(metric.word), width)}  ${metric.about} ${context.style.dim(`(${kind}${metric.computed ? "" : "; not yet computed"})`)}`,
+            `  ${padEnd(context.style.bold(metric.word), width)}  ${metric.about} ${context.style.dim(`(${rest.join("; ")})`)}`,
           );
         }
       }),

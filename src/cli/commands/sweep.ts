@@ -1,9 +1,10 @@
 /** sweep: one quantity taken through a range; metrics as a table (CSV) and as a plot (SVG). */
-import { displayScale, formatNumber } from "#base";
-import { metricRequest, runSweep, type Sweep } from "#chip";
+import { displayScale, formatNumber, InputError, siUnitText } from "#base";
+import { type Chip, findMetric, type MetricRequest, metricRequest, runSweep, type Sweep } from "#chip";
 import { replaceFile } from "#node";
 import { linePlot } from "#picture";
 import { openFolder } from "../context.ts";
+import { csvOf } from "../csv.ts";
 import { padStart } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
 import { collect, parseOverride } from "./predict.ts";
@@ -19,24 +20,48 @@ function unitOf(sweep: Sweep, column: number): { text: string; factor: number } 
   return displayScale(largest, dimension);
 }
 
-function quoted(text: string): string {
-  return /[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+/** What was asked, in words: the metric, its place, its value and its case. */
+function askedWords({ metric, where, caseName }: MetricRequest, argument: string | undefined): string {
+  return [
+    metric.word,
+    ...(where === undefined ? [] : [`of ${where}`]),
+    ...(metric.needs === undefined || argument === undefined ? [] : [`for ${argument}`]),
+    ...(caseName === undefined ? [] : [`at ${caseName}`]),
+  ].join(" ");
 }
 
 /** The table as CSV, all in SI, units in the heading. */
-function csvOf(sweep: Sweep, siUnits: readonly string[]): string {
-  const heads = [
-    `${sweep.name} (${siUnits[0]})`,
-    ...sweep.metrics.map(
-      (request, i) =>
-        `${request.metric.word}${request.caseName === undefined ? "" : ` at ${request.caseName}`} (${siUnits[i + 1]})`,
-    ),
-  ];
+function tableOf(sweep: Sweep, argument: string | undefined): string {
+  const units = [sweep.dimension, ...sweep.dimensions].map(siUnitText);
+  const heads = [sweep.name, ...sweep.metrics.map((request) => askedWords(request, argument))];
   const n = sweep.metrics.length;
-  const rows = [...sweep.values].map((value, i) =>
-    [value, ...sweep.results.slice(i * n, (i + 1) * n)].map((x) => (Number.isFinite(x) ? String(x) : "")).join(","),
+  const columns = sweep.metrics.map((_, m) => Float64Array.from(sweep.values, (_value, i) => sweep.results[i * n + m]!));
+  return csvOf(
+    heads.map((head, i) => `${head} (${units[i]})`),
+    [sweep.values, ...columns],
   );
-  return `${heads.map(quoted).join(",")}\n${rows.join("\n")}\n`;
+}
+
+/** Requests for the words given: a place and a value go to those that need one. */
+function requestsFor(chip: Chip, options: SweepOptions): MetricRequest[] {
+  const words = options.of.length > 0 ? options.of : ["steady travel"];
+  const found = words.map((word) => findMetric(word));
+  for (const [option, given, isNeeded] of [
+    ["--where", options.where, found.some((metric) => metric?.where !== undefined)],
+    ["--for", options.for, found.some((metric) => metric?.needs !== undefined)],
+  ] as const) {
+    if (given === undefined || isNeeded || found.includes(undefined)) continue;
+    const message = `${option} ${given} is of no use here: none of ${words.join(", ")} needs it. The command "metrics" lists what each needs.`;
+    throw new InputError([{ place: { file: option, line: 1, column: 1 }, message }]);
+  }
+  return words.map((word, i) =>
+    metricRequest(chip, word, {
+      caseName: options.at,
+      device: options.device,
+      where: found[i]?.where === undefined ? undefined : options.where,
+      for: found[i]?.needs === undefined ? undefined : options.for,
+    }),
+  );
 }
 
 export const registerSweep: RegisterCommand = (program, run) => {
@@ -48,6 +73,8 @@ export const registerSweep: RegisterCommand = (program, run) => {
     .argument("<to>", 'last value, for example "8 um"')
     .option("--steps <count>", "number of values", "25")
     .option("--of <metric>", "metric to read; may be repeated", collect, [])
+    .option("--where <name>", "point or part that the metrics are about, where they are about one")
+    .option("--for <value>", 'value that the metrics need, for example "500 gn"')
     .option("--at <case>", "operating case")
     .option("--device <name>", "device")
     .option("--built", "on the as-built side")
@@ -57,13 +84,12 @@ export const registerSweep: RegisterCommand = (program, run) => {
     .description("vary one quantity and read metrics")
     .addHelpText(
       "after",
-      '\nExamples:\n  waferwright sweep examples/02-leafgate "leg width" "5 um" "8 um" --of "steady travel" --at hold\n  waferwright sweep examples/02-leafgate "hold pads" "2 V" "12 V" --of "steady travel" --of "supply current" --csv iv.csv --svg travel.svg',
+      '\nExamples:\n  waferwright sweep examples/02-leafgate "leg width" "5 um" "8 um" --of "steady travel" --at hold\n  waferwright sweep examples/02-leafgate "hold pads" "2 V" "12 V" --of "steady travel" --of "supply current" --csv iv.csv --svg travel.svg\n  waferwright sweep examples/02-leafgate "flexure width" "4 um" "8 um" --of "sag under shock" --where blade --for "500 gn" --at cold',
     )
     .action((folder: string, name: string, from: string, to: string, options: SweepOptions) =>
       run(async (context) => {
         const chip = (await openFolder(folder)).with(options.with.map(parseOverride));
-        const words = options.of.length > 0 ? options.of : ["steady travel"];
-        const metrics = words.map((word) => metricRequest(chip, word, { caseName: options.at, device: options.device }));
+        const metrics = requestsFor(chip, options);
         const sweep = runSweep(chip, {
           name,
           from,
@@ -82,6 +108,8 @@ export const registerSweep: RegisterCommand = (program, run) => {
 interface SweepOptions {
   readonly steps: string;
   readonly of: readonly string[];
+  readonly where?: string;
+  readonly for?: string;
   readonly at?: string;
   readonly device?: string;
   readonly built?: boolean;
@@ -94,8 +122,7 @@ async function writeSweep(sweep: Sweep, options: SweepOptions, print: (line: str
   const units = [unitOf(sweep, -1), ...sweep.metrics.map((_, i) => unitOf(sweep, i))];
   const n = sweep.metrics.length;
   if (options.csv !== undefined) {
-    const { siUnitText } = await import("#base");
-    await replaceFile(options.csv, csvOf(sweep, [sweep.dimension, ...sweep.dimensions].map(siUnitText)));
+    await replaceFile(options.csv, tableOf(sweep, options.for));
     print(`wrote ${options.csv}`);
   }
   if (options.svg !== undefined) {
