@@ -2,6 +2,7 @@
  * Broken chip texts: each row changes one piece of a valid text and states every problem that must be told, word for word, as
  * "line:column sentence". The base texts are the first two example chips, the second one shortened.
  */
+import { metricWords } from "./metrics/vocabulary.table.ts";
 
 /** One bent beam: the smallest complete chip. */
 export const beamText = `chip: One bent beam
@@ -1118,7 +1119,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "of: supply current",
     "of: happiness",
     [
-      "12:9 Cannot read the requirement \"current\": \"happiness\" is not a metric. Known are steady travel, rest position, supply current, cold inrush current, pad voltage, pad power, supply power, hottest silicon temperature, mean leg temperature, shuttle temperature, anchor temperature, mean leg strain and 40 more.",
+      `12:9 Cannot read the requirement "current": "happiness" is not a metric. Known are steady travel, rest position, supply current, cold inrush current, pad voltage, pad power, supply power, hottest silicon temperature, mean leg temperature, shuttle temperature, anchor temperature, mean leg strain and ${metricWords.length + 1 - 12} more.`,
     ],
   ],
   [

@@ -12,6 +12,7 @@ import { DevicePoint, stiffnessOf } from "./model/device-point.ts";
 import { type DriveCase, type Fed, type Loads, noLoads, noPotentials, sourcesOf, type UniformWarmth } from "./model/drive.ts";
 import { electricResults, withoutCurrent } from "./model/electric-results.ts";
 import { type FreeStrains, heatedStrains, uniformStrains } from "./model/free-strains.ts";
+import { type Follow, followMotion, type GrowingCase, Instability } from "./model/instability.ts";
 import { findOutsideLaws } from "./model/law-findings.ts";
 import { isMotion, type Motion, type NoMotion } from "./model/mechanics.ts";
 import type { OperatingPoint, RestartState } from "./model/operating-point.ts";
@@ -23,6 +24,8 @@ import { findVoltageForTravel } from "./model/voltage-for-travel.ts";
 
 export interface OperateOptions {
   readonly loads: Loads;
+  /** State of balance to look at, where it is not the one that the case comes to by itself. */
+  readonly follow?: Follow | undefined;
   /** A neighbouring operating point of a device of the same make, to start from. */
   readonly start?: OperatingPoint;
 }
@@ -94,7 +97,7 @@ export class DeviceModel {
   private coldState(): FrameSolution {
     if (this.coldSolved === undefined) {
       // no heat worth balancing: its rounding would only refine the mesh
-      const cold = this.parts.thermal.solve(this.sources(coldDrive), { energyTarget: Number.POSITIVE_INFINITY });
+      const cold = this.parts.thermal().solve(this.sources(coldDrive), { energyTarget: Number.POSITIVE_INFINITY });
       if (cold.outcome !== "steady") throw new AssemblyError(`the cold resistance cannot be found: ${cold.reason}`);
       this.coldSolved = cold;
     }
@@ -149,7 +152,7 @@ export class DeviceModel {
     if (drive.kind === "uniform rise" || drive.kind === "uniform strain")
       return this.operateUniform(drive, { ...options, restart: start });
     const sources = this.sources(drive);
-    const steady = this.parts.thermal.solve(sources, {
+    const steady = this.parts.thermal().solve(sources, {
       energyTarget,
       ...(start?.steady !== undefined && { start: start.steady }),
     });
@@ -159,7 +162,8 @@ export class DeviceModel {
         // beyond any melting point the last temperature says nothing
         `${steady.reason}${steady.reachedTemperature < hottestTold ? ` and ${steady.reachedTemperature.toFixed(0)} K` : ""}`,
       );
-    const { strains, motion } = this.motionUnder((parts) => heatedStrains(parts, steady), options.loads, start);
+    const growing = { strainsOf: (parts: DeviceParts) => heatedStrains(parts, steady), loads: options.loads };
+    const { strains, motion, instability } = this.motionUnder(growing, { start, follow: options.follow });
     const { conditions, heat } = this.parts;
     return new DevicePoint({
       parts: this.parts,
@@ -176,7 +180,11 @@ export class DeviceModel {
       motion,
       linearised: storesHeat(this.parts) ? () => this.linearisedAt(drive, steady) : undefined,
       findings: findOutsideLaws(this.parts, steady),
-      several: () => findSeveralStates(this.parts, sources, { hottestTemperature: hottestOf(this.parts, steady).temperature }),
+      several: () => [
+        ...findSeveralStates(this.parts, sources, { hottestTemperature: hottestOf(this.parts, steady).temperature }),
+        ...instability.findings(),
+      ],
+      instability,
       near: undefined,
       timing: this.timingOf(drive, steady, options.loads),
     });
@@ -188,22 +196,31 @@ export class DeviceModel {
    */
   operateNear(
     drive: DriveCase,
-    near: { readonly model: DeviceModel; readonly drive: DriveCase; readonly point: OperatingPoint; readonly loads: Loads },
+    near: {
+      readonly model: DeviceModel;
+      readonly drive: DriveCase;
+      readonly point: OperatingPoint;
+      readonly loads: Loads;
+      readonly follow?: Follow | undefined;
+    },
   ): OperatingPoint {
-    const { loads } = near;
+    const { loads, follow } = near;
     const { steady, motion } = near.point.restart;
     if (
       motion === undefined ||
+      // a state beyond an instability may have no tangent
+      follow !== undefined ||
       !isFed(drive) ||
       !isFed(near.drive) ||
       steady === undefined ||
       !this.parts.mechanics.isLike(motion)
     )
-      return this.operate(drive, { loads });
+      return this.operate(drive, { loads, follow });
     const estimate = near.model.linearisedAt(near.drive, steady).respondTo(this.parts.heat.network, this.sources(drive));
     const found = { ...estimate, isLimited: steady.isLimited };
     const strains = heatedStrains(this.parts, found);
     const { mechanics, heat, conditions } = this.parts;
+    const estimated = mechanics.estimate(mechanics.loadOf(strains, loads), motion);
     return new DevicePoint({
       parts: this.parts,
       strains,
@@ -216,10 +233,15 @@ export class DeviceModel {
         ambient: conditions.ambient,
       }),
       uniform: undefined,
-      motion: mechanics.estimate(mechanics.loadOf(strains, loads), motion),
+      motion: estimated,
       linearised: storesHeat(this.parts) ? () => this.linearisedAt(drive, found) : undefined,
       findings: [],
       several: () => [],
+      instability: new Instability(
+        this.parts,
+        { strainsOf: (parts) => heatedStrains(parts, found), loads },
+        { motion: estimated, loadFactor: 1, follow },
+      ),
       near: near.point,
       timing: this.timingOf(drive, found, loads),
     });
@@ -258,14 +280,13 @@ export class DeviceModel {
 
   private operateUniform(
     drive: { readonly kind: "uniform rise" | "uniform strain"; readonly warmth: UniformWarmth },
-    options: { readonly loads: Loads; readonly restart: RestartState | undefined },
+    options: { readonly loads: Loads; readonly restart: RestartState | undefined; readonly follow?: Follow | undefined },
   ): OperatingPoint {
     const { kind, warmth } = drive;
     const valueFor = (part: string): number => warmth.parts.get(part) ?? warmth.everywhere;
-    const { strains, motion } = this.motionUnder(
-      (parts) => uniformStrains(parts, { kind, valueOf: valueFor }),
-      options.loads,
-      options.restart,
+    const { strains, motion, instability } = this.motionUnder(
+      { strainsOf: (parts) => uniformStrains(parts, { kind, valueOf: valueFor }), loads: options.loads },
+      { start: options.restart, follow: options.follow },
     );
     const { device, conditions } = this.parts;
     const leg = device.beams.find((beam) => beam.part.isLeg) ?? device.beams[0];
@@ -287,7 +308,8 @@ export class DeviceModel {
       motion,
       linearised: undefined,
       findings: [],
-      several: () => [],
+      several: () => instability.findings(),
+      instability,
       near: undefined,
       timing: undefined,
     });
@@ -295,17 +317,27 @@ export class DeviceModel {
 
   /** Balance under the strains of the parts; from cold, with as many elements as it takes. */
   private motionUnder(
-    strainsOf: (parts: DeviceParts) => FreeStrains,
-    loads: Loads,
-    start: RestartState | undefined,
-  ): { readonly strains: FreeStrains; readonly motion: Motion | NoMotion } {
+    growing: GrowingCase,
+    at: { readonly start: RestartState | undefined; readonly follow: Follow | undefined },
+  ): { readonly strains: FreeStrains; readonly motion: Motion | NoMotion; readonly instability: Instability } {
+    const { start, follow } = at;
+    const { strainsOf, loads } = growing;
+    const shown = (motion: Motion | NoMotion, loadFactor = 1) => ({
+      strains: strainsOf(this.parts),
+      motion,
+      instability: new Instability(this.parts, growing, { motion, loadFactor, follow }),
+    });
+    if (follow !== undefined) {
+      const { parts, motion, loadFactor } = followMotion(this.parts, growing, follow);
+      this.parts = parts;
+      return shown(motion, loadFactor);
+    }
     for (;;) {
       const { mechanics, elements } = this.parts;
-      const strains = strainsOf(this.parts);
-      const motion = mechanics.solve(mechanics.loadOf(strains, loads), start?.motion?.state);
-      if (start !== undefined || !isMotion(motion) || elements.leg >= mostElements) return { strains, motion };
+      const motion = mechanics.solve(mechanics.loadOf(strainsOf(this.parts), loads), start?.motion?.state);
+      if (start !== undefined || !isMotion(motion) || elements.leg >= mostElements) return shown(motion);
       const { relative } = estimateDiscretisation(motion.model, motion.state);
-      if (!(relative > discretisationTarget)) return { strains, motion };
+      if (!(relative > discretisationTarget)) return shown(motion);
       // the error falls with the fourth power of the element's length; a little more, so that once is enough
       this.parts = refineFrame(this.parts, Math.max(1.25, 1.2 * (relative / discretisationTarget) ** 0.25));
     }

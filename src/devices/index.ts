@@ -11,6 +11,7 @@ export type { DeviceView, ViewedBeam, ViewedBody, ViewedField } from "./model/de
 export { viewDevice } from "./model/device-view.ts";
 export type { DriveCase, Loads } from "./model/drive.ts";
 export type { EnergyReport } from "./model/electric-results.ts";
+export type { Follow } from "./model/instability.ts";
 export type { BeamResult, OperatingPoint } from "./model/operating-point.ts";
 export type { SequenceHistory, SequenceStep } from "./model/sequence.ts";
 export type { SequenceResults } from "./model/timing.ts";

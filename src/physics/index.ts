@@ -145,6 +145,7 @@ export type {
   HeldMotion,
   Motion,
   NoEquilibrium,
+  NoSpecialState,
   OutOfPlaneMotion,
   PathPoint,
   PointMotion,

@@ -53,6 +53,10 @@ const ofPoint: Readonly<Record<string, Read>> = {
       point.plateUnderAcceleration(shock(0, argument!), part!).turn,
       point.plateUnderAcceleration(shock(1, argument!), part!).turn,
     ),
+  "critical load factor": (point) => point.criticalLoadFactor,
+  "load factor": (point) => point.loadFactor,
+  "states of balance": (point) => point.statesOfBalance,
+  "buckling factor out of plane": (point) => point.bucklingFactorOutOfPlane,
   "time to open": (point) => point.timeToOpen,
   "time to close": (point) => point.timeToClose,
   "light when closed": (point) => point.light.atRest / point.light.open,
@@ -60,6 +64,9 @@ const ofPoint: Readonly<Record<string, Read>> = {
   "motion along x": (point, { place }) => point.motionAt(place!).x,
   "motion along y": (point, { place }) => point.motionAt(place!).y,
   turn: (point, { place }) => point.motionAt(place!).turn,
+  "holding force along x": (point, { place }) => point.holdingAt(place!).x,
+  "holding force along y": (point, { place }) => point.holdingAt(place!).y,
+  "holding moment": (point, { place }) => point.holdingAt(place!).turn,
   temperature: (point, { place }) => point.temperatureAt(place!),
   "stiffness along x": (point, { place }) => point.stiffnessAt(place!, 0),
   "stiffness along y": (point, { place }) => point.stiffnessAt(place!, Math.PI / 2),
@@ -72,6 +79,8 @@ const ofPoint: Readonly<Record<string, Read>> = {
 };
 
 const absentKeys: Readonly<Record<string, string>> = {
+  "critical load factor": "criticalLoadFactor",
+  "buckling factor out of plane": "bucklingFactorOutOfPlane",
   "blocked force": "blockedForce",
   "warm-up time to 63 %": "warm-up",
   "warm-up time to 90 %": "warm-up",

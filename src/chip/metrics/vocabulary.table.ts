@@ -129,6 +129,24 @@ export const metrics: readonly Metric[] = [
     about:
       "After switching off until less than 10 % of the open light passes; without a blade, until 90 % of the travel is undone.",
   }),
+  metric("critical load factor", "number", {
+    stands: "case",
+    about:
+      "Factor on all loads and strains of the case at which the device first buckles or snaps. Does not exist where a hundred times the case leaves it stable.",
+  }),
+  metric("load factor", "number", {
+    stands: "case",
+    about: "Part of the loads and strains that balances the state shown: 1, but for a case that follows to a turning point.",
+  }),
+  metric("states of balance", "number", {
+    stands: "case",
+    about: "How many states balance the loads, stable and unstable, on the way from rest and where it forks.",
+  }),
+  metric("buckling factor out of plane", "number", {
+    stands: "case",
+    about:
+      "Factor on the forces in the beams at which the device buckles out of its plane; its shape in the plane is kept, so far from 1 it is a guide only.",
+  }),
   metric("first resonance", "frequency", { stands: "case", about: "Lowest mode in or out of the plane." }),
   metric("resonance", "frequency", {
     stands: "case",
@@ -168,6 +186,21 @@ export const metrics: readonly Metric[] = [
   metric("motion along x", "length", { stands: "case", where: "point", about: "Of a point from where it rests." }),
   metric("motion along y", "length", { stands: "case", where: "point", about: "Of a point from where it rests." }),
   metric("turn", "angle", { stands: "case", where: "point", about: "Of a point in the plane, counter-clockwise." }),
+  metric("holding force along x", "force", {
+    stands: "case",
+    where: "point",
+    about: "Force on a point of what holds it: a held point, a support, an anchor.",
+  }),
+  metric("holding force along y", "force", {
+    stands: "case",
+    where: "point",
+    about: "Force on a point of what holds it: a held point, a support, an anchor.",
+  }),
+  metric("holding moment", "energy", {
+    stands: "case",
+    where: "point",
+    about: "Moment on a point of what holds it, counter-clockwise.",
+  }),
   metric("temperature", "temperature", { stands: "case", where: "point", about: "Of a point where something is joined." }),
   metric("stiffness along x", "stiffness", { stands: "case", where: "point", about: "Of a point to a small push along x." }),
   metric("stiffness along y", "stiffness", { stands: "case", where: "point", about: "Of a point to a small push along y." }),

@@ -1,6 +1,6 @@
 /** From an operating case of the text to what drives a device and what pushes on it. */
 import type { QuantityText, Place as TextPlace } from "#base";
-import type { DriveCase, Loads, Place, SequenceStep } from "#devices";
+import type { DriveCase, Follow, Loads, Place, SequenceStep } from "#devices";
 import { unknownWord } from "../brief/requirements.ts";
 import type { Sections } from "../description.ts";
 import { EvaluationError, type Scope } from "../evaluate/scope.ts";
@@ -75,6 +75,24 @@ function supplyDrive(text: CaseText, at: At & { readonly supply: Sections["drive
     currentLimit: current === undefined ? undefined : scope.valueOf(current),
     potentials: mapped(text.potentials, scope),
   };
+}
+
+/** The state that a case follows to; undefined where it comes to one by itself. */
+export function followOfCase(text: CaseText, at: At): Follow | undefined {
+  const { follow } = text;
+  if (follow === undefined) return undefined;
+  if (text.steps !== undefined)
+    throw new EvaluationError(
+      `The case "${at.caseName}" has both steps and follow: a run in time comes to its states by itself.`,
+      placeOf(at),
+    );
+  const { state, "turning point": turningPoint } = follow;
+  if ((state === undefined) === (turningPoint === undefined))
+    throw new EvaluationError(
+      `The case "${at.caseName}" follows to ${state === undefined ? "nothing" : "two things"}: give either a state or a turning point, for example follow: { state: 2 }.`,
+      placeOf(at),
+    );
+  return state === undefined ? { to: "turning point", count: turningPoint! } : { to: "state", count: state };
 }
 
 /** The steps of a case. Throws EvaluationError where one of them has two drives, or the case has both steps and a drive. */

@@ -23,7 +23,7 @@ import { evaluateRecord } from "../evaluate/values.ts";
 import { type MetricValue, readPointMetric, readSequenceMetric } from "../metrics/read-metric.ts";
 import type { Metric } from "../metrics/vocabulary.table.ts";
 import { placeOfPath } from "../text/find-node.ts";
-import { type CaseText, driveOfCase, loadsOf, stepsOfCase } from "./case-drive.ts";
+import { type CaseText, driveOfCase, followOfCase, loadsOf, stepsOfCase } from "./case-drive.ts";
 
 /** A metric asked for: where it stands and what else it needs. */
 export interface MetricRequest {
@@ -65,6 +65,7 @@ export class SideModel {
       const model = this.modelFor(device, text);
       const drive = this.driveOf(text, caseName);
       const loads = this.loadsAt(model, text, caseName);
+      const follow = followOfCase(text, this.caseContext(caseName));
       point =
         this.firstOrder && this.near !== undefined && start !== undefined
           ? model.operateNear(drive, {
@@ -72,8 +73,9 @@ export class SideModel {
               drive: this.near.driveOf(text, caseName),
               point: start,
               loads,
+              follow,
             })
-          : model.operate(drive, { loads, ...(start !== undefined && { start }) });
+          : model.operate(drive, { loads, follow, ...(start !== undefined && { start }) });
       this.points.set(key, point);
     }
     return point;
@@ -162,6 +164,7 @@ export class SideModel {
   /** Checks that a case says one drive that this chip understands. */
   checkCase(caseName: string): void {
     const text = this.caseText(caseName);
+    followOfCase(text, this.caseContext(caseName));
     if (text.steps === undefined) this.driveOf(text, caseName);
     else stepsOfCase(text, this.caseContext(caseName));
   }

@@ -1,5 +1,5 @@
 /** Section "drive": the supply and its limits, and the operating cases at which the chip is looked at. */
-import { choice, type Fields, list, mapOf, quantity, record, text } from "#base";
+import { choice, type Fields, list, mapOf, quantity, record, text, whole } from "#base";
 import { gasNames } from "./surroundings.ts";
 
 const voltage = (example: string) => quantity("voltage", { example, evidence: "assumed", least: -1000, most: 1000 });
@@ -52,6 +52,20 @@ const pull = quantity("acceleration", { example: "500 gn", evidence: "assumed", 
 const accelerationFields = {
   x: { shape: pull, about: "Along x.", optional: true },
   y: { shape: pull, about: "Along y.", optional: true },
+} as const satisfies Fields;
+
+const followFields = {
+  state: {
+    shape: whole({ least: 1, most: 100, example: "2" }),
+    about: "A state of balance under the whole case, 1 for the first that the way from rest and its branches meet.",
+    optional: true,
+  },
+  "turning point": {
+    shape: whole({ least: 1, most: 20, example: "1" }),
+    about:
+      "A state where the device buckles or snaps, 1 for the first on the way; the load factor says how much of the case is there.",
+    optional: true,
+  },
 } as const satisfies Fields;
 
 const stepFields = {
@@ -133,6 +147,11 @@ export const caseFields = {
   "apex load": {
     shape: quantity("force", { example: "1 mN", evidence: "assumed", least: -1, most: 1 }),
     about: "Force against the travel, on the shuttle.",
+    optional: true,
+  },
+  follow: {
+    shape: record(followFields),
+    about: "State of balance to look at, stable or not, where it is not the one that the case comes to by itself.",
     optional: true,
   },
   gas: { shape: choice(...gasNames), about: "Gas in this case, in place of the surroundings'.", optional: true },

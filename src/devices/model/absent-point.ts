@@ -46,6 +46,11 @@ export function absentPoint(restPosition: number, reason: string): OperatingPoin
       },
     ],
     absent: new Map([["all", reason]]),
+    criticalLoadFactor: none,
+    loadFactor: none,
+    statesOfBalance: none,
+    bucklingFactorOutOfPlane: none,
+    holdingAt: () => ({ x: none, y: none, turn: none }),
     motionAt: () => ({ x: none, y: none, turn: none }),
     temperatureAt: () => none,
     partNamed: () => ({

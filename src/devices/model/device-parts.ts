@@ -12,7 +12,8 @@ export interface DeviceParts {
   readonly device: BuiltDevice;
   readonly conditions: Conditions;
   readonly heat: HeatNetwork;
-  readonly thermal: ElectroThermalModel;
+  /** Made when it is first asked for: a device that no current ever warms need not be cooled. */
+  readonly thermal: () => ElectroThermalModel;
   readonly frame: ElasticFrame;
   readonly mechanics: Mechanics;
   readonly elements: Elements;
@@ -59,7 +60,11 @@ function frameOf(
 export function putTogether(drawing: Drawing, conditions: Conditions, like: DeviceParts | undefined): DeviceParts {
   const device = buildDevice(drawing, conditions);
   const heat = buildHeatNetwork(device, conditions, { extra: askedPlaces(drawing), like: like?.heat });
-  const thermal = createElectroThermalModel(heat.network);
+  let made: ElectroThermalModel | undefined;
+  const thermal = (): ElectroThermalModel => {
+    made ??= createElectroThermalModel(heat.network);
+    return made;
+  };
   const rest = { device, conditions, heat, thermal, loadStiffness: loadStiffnessOf(drawing) };
   return { ...rest, ...frameOf(rest, like?.elements ?? firstElements, like) };
 }

@@ -19,6 +19,7 @@ import type { DeviceParts } from "./device-parts.ts";
 import type { Loads } from "./drive.ts";
 import { type ElectricResults, withoutCurrent } from "./electric-results.ts";
 import type { FreeStrains } from "./free-strains.ts";
+import type { Instability } from "./instability.ts";
 import { createLightModel } from "./light-results.ts";
 import { isMotion, type Motion, type NoMotion, type PlaceMotion } from "./mechanics.ts";
 import type { BeamResult, OperatingPoint, PartResult, RestartState } from "./operating-point.ts";
@@ -41,6 +42,7 @@ export interface PointSource {
   readonly findings: readonly Finding[];
   /** Other states that the drive may end in; searched only when findings are asked for. */
   readonly several: () => readonly Finding[];
+  readonly instability: Instability;
   /** The point that this one was estimated from, to first order; undefined where it was solved. */
   readonly near: { readonly small: SmallMotions | undefined } | undefined;
   /** Times in which the drive of this point warms the legs to a temperature and moves to a travel, and in which the travel falls. */
@@ -373,7 +375,7 @@ export class DevicePoint implements OperatingPoint {
   get findings(): readonly Finding[] {
     return this.once("findings", () => {
       const { motion, findings, several } = this.source;
-      return [...findings, ...several(), ...(isMotion(motion) ? [] : [motion.finding])];
+      return [...findings, ...(isMotion(motion) ? [] : [motion.finding]), ...several()];
     });
   }
 
@@ -410,6 +412,37 @@ export class DevicePoint implements OperatingPoint {
       axialForce: beam?.axialForce ?? Number.NaN,
       peakStress: beam?.peakStress ?? Number.NaN,
     };
+  }
+
+  get loadFactor(): number {
+    return this.source.instability.loadFactor;
+  }
+
+  get criticalLoadFactor(): number {
+    const { factor, reason } = this.source.instability.critical;
+    if (reason !== undefined) this.absent.set("criticalLoadFactor", reason);
+    return factor;
+  }
+
+  get statesOfBalance(): number {
+    return this.source.instability.states.length;
+  }
+
+  get bucklingFactorOutOfPlane(): number {
+    return this.once("bucklingFactorOutOfPlane", () => {
+      const factor = this.small?.bucklingFactorOutOfPlane() ?? Number.NaN;
+      if (factor !== Number.POSITIVE_INFINITY) return factor;
+      this.absent.set("bucklingFactorOutOfPlane", "the forces in the beams do not buckle it out of its plane");
+      return Number.NaN;
+    });
+  }
+
+  holdingAt(place: Place): PlaceMotion {
+    if (this.found === undefined) return { x: Number.NaN, y: Number.NaN, turn: Number.NaN };
+    const { junction, offset } = this.source.parts.mechanics.siteAt(place, "the point");
+    const [x, y, turn] = this.found.state.reactions.subarray(3 * junction);
+    // the force on the junction turns about the point by less
+    return { x: x!, y: y!, turn: turn! - offset[0] * y! + offset[1] * x! };
   }
 
   /** Small motion about this point. */

@@ -79,6 +79,16 @@ export interface OperatingPoint extends ElectricResults, TemperatureResults {
   stiffnessAt(place: Place, direction: number): number;
   /** Force along z per motion of a small push there, [N/m]. */
   stiffnessAlongZ(place: Place): number;
+  /** Factor on the loads and strains of the case at which it first buckles or snaps. */
+  readonly criticalLoadFactor: number;
+  /** Part of the case that balances the state shown: 1 but for a case that follows to a turning point. */
+  readonly loadFactor: number;
+  /** States that balance the case on the way from rest and its branches. */
+  readonly statesOfBalance: number;
+  /** Factor on the forces in the beams at which it buckles out of its plane. */
+  readonly bucklingFactorOutOfPlane: number;
+  /** Force and moment of what holds a place [N], [N m]; 0 along motions that nothing holds. */
+  holdingAt(place: Place): PlaceMotion;
   /** Frequencies of the lowest modes, in the plane and out of it, ascending, [Hz]; NaN where one is unstable. */
   frequencies(count: number): readonly number[];
   /** Further motion of a place when the die accelerates by this much more, [m/s^2]. */

@@ -3,6 +3,7 @@ import { multiplySkylineInto, type SkylineMatrix } from "#numerics";
 import {
   createSmallMotionSystem,
   type FrameShape,
+  findBucklingFactor,
   findModes,
   type Mode,
   motionOfPoint,
@@ -45,15 +46,15 @@ export class SmallMotions {
     this.shape = shapeOf(motion.model, motion.state);
   }
 
+  private get pushes() {
+    const { forces, acceleration } = this.motion.load;
+    return { ...(forces !== undefined && { forces }), ...(acceleration !== undefined && { acceleration }) };
+  }
+
   private system(family: Family): SmallMotionSystem {
     let system = this.systems.get(family);
     if (system === undefined) {
-      const { forces, acceleration } = this.motion.load;
-      system = createSmallMotionSystem(this.parts.frame.network, this.shape, {
-        family,
-        ...(forces !== undefined && { forces }),
-        ...(acceleration !== undefined && { acceleration }),
-      });
+      system = createSmallMotionSystem(this.parts.frame.network, this.shape, { family, ...this.pushes });
       this.systems.set(family, system);
     }
     return system;
@@ -88,6 +89,11 @@ export class SmallMotions {
       return product.reduce((sum, value, i) => sum + value * vector[i]!, 0);
     };
     return Math.sqrt(quadratic(stiffness) / quadratic(mass)) / (2 * Math.PI);
+  }
+
+  /** Infinite where it never buckles, or only under more than a thousand times the forces here. */
+  bucklingFactorOutOfPlane(): number {
+    return findBucklingFactor(this.parts.frame.network, this.shape, { largestFactor: 1000, ...this.pushes });
   }
 
   stiffnessAlongZ(place: Place): number {

@@ -154,6 +154,14 @@ export class Continuation {
     return dot(a, b) / Math.sqrt(dot(a, a) * dot(b, b));
   }
 
+  /** Walked length from a point to one that `step` found from it. */
+  reachOf(from: WalkPoint, to: WalkPoint): number {
+    const way = to.motions.map((value, i) => value - from.motions[i]!);
+    const perFactor = from.factorTangent / this.factorUnit ** 2;
+    const along = this.product(way, from.tangent) + (to.loadFactor - from.loadFactor) * perFactor;
+    return along / (this.product(from.tangent, from.tangent) + from.factorTangent * perFactor);
+  }
+
   /** True where point b is in front of point a, no farther than `reach`. */
   isAhead(a: WalkPoint, b: WalkPoint, options: { readonly reach: number }): boolean {
     const way = b.motions.map((value, i) => value - a.motions[i]!);

@@ -21,7 +21,7 @@ export type {
   RigidBodyMass,
 } from "./network.ts";
 export { findBucklingFactor } from "./out-of-plane-buckling.ts";
-export type { SpecialState, SpecialStateOptions } from "./special-states.ts";
+export type { NoSpecialState, SpecialState, SpecialStateOptions } from "./special-states.ts";
 export { findSpecialState } from "./special-states.ts";
 export type { FrameEquilibrium, FrameState, NoEquilibrium, StateExtent, StopState } from "./state.ts";
 export type { PathPoint, SpecialPoint, TracedPath, TraceOptions } from "./trace.ts";

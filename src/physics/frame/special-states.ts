@@ -18,6 +18,13 @@ export interface SpecialState {
   readonly state: FrameEquilibrium;
 }
 
+/** The path has not so many special points as far as it was walked. */
+export interface NoSpecialState {
+  readonly kind: "none";
+  /** Largest load factor on the walk. */
+  readonly reachedFactor: number;
+}
+
 export interface SpecialStateOptions extends Pick<TraceOptions, "start" | "largestMove"> {
   /** Which one along the path, 1 for the first. */
   readonly count: number;
@@ -31,8 +38,12 @@ const mostPoints = 600;
 const firstRange = 2;
 const rangeGrowth = 10;
 
-/** The special point of that count on the path of growing load, and its state; undefined where there are not so many in reach. */
-export function findSpecialState(model: FrameModel, load: FrameLoad, options: SpecialStateOptions): SpecialState | undefined {
+/** The special point of that count on the path of growing load, and its state. */
+export function findSpecialState(
+  model: FrameModel,
+  load: FrameLoad,
+  options: SpecialStateOptions,
+): SpecialState | NoSpecialState {
   const { count, largestFactor, start, largestMove } = options;
   if (!(largestFactor > 0)) throw new RangeError(`Cannot find a special state: wanted a positive bound, found ${largestFactor}`);
   for (let reach = Math.min(firstRange, largestFactor); ; reach = Math.min(rangeGrowth * reach, largestFactor)) {
@@ -59,7 +70,9 @@ export function findSpecialState(model: FrameModel, load: FrameLoad, options: Sp
       });
       return { kind, loadFactor: point.loadFactor, state };
     }
-    if (reach >= largestFactor) return undefined;
+    if (reach < largestFactor) continue;
+    const reachedFactor = (walks[0]?.points ?? []).reduce((most, { loadFactor }) => Math.max(most, loadFactor), 0);
+    return { kind: "none", reachedFactor: Math.min(reachedFactor, largestFactor) };
   }
 }
 

@@ -117,6 +117,17 @@ describe("Lee's frame", () => {
     expect(errorOf(second!.motions[6]!, 90.19)).toBeLessThan(5e-4);
     expect(path!.specialPoints.map(({ kind }) => kind)).toEqual(["limit", "limit"]);
   });
+  it("meets three states at one load, however long its steps are", () => {
+    for (const largestMove of [0.1, 0.5, 1]) {
+      const states = findAllStates(
+        model,
+        { forces: [{ junction: 2, motion: "y", value: -1 }] },
+        { factorRange: [-3, 3], largestMove, mostPaths: 1 },
+      );
+      expect(states.map(({ nNegative }) => nNegative)).toEqual([0, 1, 0]);
+      expect(states[0]!.motions[6]).toBeLessThan(5.25518);
+    }
+  });
   it("passes the points of the exact rod", () => {
     const drop = ({ motions }: PathPoint): number => -motions[7]!;
     const sideways = ({ motions }: PathPoint): number => motions[6]!;

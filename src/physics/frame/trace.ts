@@ -96,10 +96,10 @@ export function findAllStates(model: FrameModel, load: FrameLoad, options: Trace
       const a = points[i - 1]!;
       const b = points[i]!;
       if ((a.loadFactor - 1) * (b.loadFactor - 1) > 0 || a.loadFactor === 1) continue;
-      const part = (1 - a.loadFactor) / (b.loadFactor - a.loadFactor);
       const system = begin(model, to, options.start);
-      for (let k = 0; k < system.motions.length; k++) system.motions[k] = a.motions[k]! + part * (b.motions[k]! - a.motions[k]!);
-      system.isClosed.set(a.isClosed);
+      const close = walkToFullLoad(walker, a, b);
+      system.motions.set(close.motions);
+      system.isClosed.set(close.isClosed);
       const settled = settle(system, model.buffers, settleOptions);
       if (settled === undefined) continue;
       const isKnown = found.some(({ allMotions }) => {
@@ -117,6 +117,26 @@ export function findAllStates(model: FrameModel, load: FrameLoad, options: Trace
     }
   }
   return found;
+}
+
+/** The point between two neighbours of a walk, on both sides of the full load, where it has that load; close to it at least. */
+function walkToFullLoad(walker: Continuation, a: WalkPoint, b: WalkPoint): WalkPoint {
+  let [low, high] = [
+    { reach: 0, off: a.loadFactor - 1 },
+    { reach: walker.reachOf(a, b), off: b.loadFactor - 1 },
+  ];
+  let best = Math.abs(low.off) < Math.abs(high.off) ? a : b;
+  for (let pass = 0; pass < 40 && Math.abs(best.loadFactor - 1) > 1e-6; pass++) {
+    const part = pass % 3 === 2 ? 0.5 : low.off / (low.off - high.off);
+    const reach = low.reach + Math.min(0.95, Math.max(0.05, part)) * (high.reach - low.reach);
+    const point = walker.step(a, reach)?.point;
+    if (point === undefined) break;
+    const off = point.loadFactor - 1;
+    if (Math.abs(off) < Math.abs(best.loadFactor - 1)) best = point;
+    if (off * low.off > 0) low = { reach, off };
+    else high = { reach, off };
+  }
+  return best;
 }
 
 function begin(model: FrameModel, to: ResolvedLoad, start: FrameState | undefined): FrameSystem {
