@@ -46,7 +46,7 @@ export function defineFamily<F extends Fields>(family: FamilyText<F>): Family {
         light,
         heatLoss: heatLossOf(shared["heat loss"]),
         rootsGive: shared.roots !== "rigid",
-        sharesGas: shared.neighbours !== "apart",
+        neighbours: shared.neighbours ?? "shared",
         trench: shared.trench,
       };
     },

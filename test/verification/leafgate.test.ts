@@ -93,6 +93,20 @@ describe("causes of the differences, switched", () => {
     );
     expect(value("drawn", "mean leg temperature", { at: "hold" }, alone)).toBeLessThan(475);
   });
+  it("with the mean loss for every leg and the hand model's conductivity, hottest place and travel of the shuttle itself agree to 3 %", () => {
+    // doping takes 17 % off the conductivity at 300 K in the hand model, 18.8 % in the law used here: both are guesses
+    const like = open((given) =>
+      given
+        .replace("    heat loss: gas\n    trench", "    heat loss: gas\n    neighbours: averaged\n    trench")
+        .replace("conductivity factor: 1 ± 10 %", "conductivity factor: 1.022 ± 10 %"),
+    );
+    const hottest = value("drawn", "hottest silicon temperature", { at: "hold" }, like);
+    expect(Math.abs(hottest / 565.5 - 1)).toBeLessThan(0.02);
+    expect(hottest).toBeLessThan(value("drawn", "hottest silicon temperature", { at: "hold" }) - 15);
+    // the blade rides on stem and rim, which lengthen as well; the shuttle's middle does not
+    const shuttle = value("drawn", "motion along y", { at: "hold", where: "drive middle" }, like);
+    expect(Math.abs(shuttle / 10.0e-6 - 1)).toBeLessThan(0.015);
+  });
   it("the give of the roots is worth less than half a per cent of the travel", () => {
     const rigid = open((given) =>
       given.replace("    heat loss: gas\n    trench", "    heat loss: gas\n    roots: rigid\n    trench"),

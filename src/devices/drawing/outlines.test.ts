@@ -16,7 +16,7 @@ function drawingOf(parts: readonly Part[]): Drawing {
     light: undefined,
     heatLoss: "none",
     rootsGive: true,
-    sharesGas: true,
+    neighbours: "shared" as const,
     trench: undefined,
   };
 }

@@ -185,8 +185,11 @@ export interface Drawing {
   readonly heatLoss: HeatLoss;
   /** True where bodies give a little where beams root in them; false: they are rigid there. */
   readonly rootsGive: boolean;
-  /** True where bodies beside each other share the gas between them; false: each loses heat as if alone. */
-  readonly sharesGas: boolean;
+  /**
+   * "shared": bodies beside each other share the gas between them. "averaged": so do all legs together, each losing their mean. "apart":
+   * each loses heat as if alone.
+   */
+  readonly neighbours: "shared" | "averaged" | "apart";
   /** Clear width kept open round the device, [m]; undefined for an idealised device without a mask. */
   readonly trench: number | undefined;
 }

@@ -26,8 +26,9 @@ export const deviceFields = {
     about: "How the beams lose heat besides their ends: computed for the gas, none, or given.",
   },
   neighbours: {
-    shape: { kind: "choice", words: ["shared", "apart"] },
-    about: "Whether beams side by side share the gas between them (as they do), or each loses heat as if alone.",
+    shape: { kind: "choice", words: ["shared", "averaged", "apart"] },
+    about:
+      "Whether beams side by side share the gas between them (as they do), the legs of a device all lose the mean of their losses, or each loses heat as if alone.",
     optional: true,
   },
   roots: {

@@ -31,7 +31,7 @@ export interface FacingPair {
 /** Every number that the factors depend on. */
 function shapeOf(device: BuiltDevice, surroundings: readonly [Surroundings, Surroundings]): Float64Array {
   const numbers: number[] = surroundings.flatMap(({ gap, thickness, wallDistance }) => [gap, thickness, wallDistance ?? -1]);
-  numbers.push(device.drawing.sharesGas ? 1 : 0);
+  numbers.push(["shared", "averaged", "apart"].indexOf(device.drawing.neighbours));
   for (const { line, widths } of device.beams) numbers.push(...line, ...widths);
   for (const { slab, slits, holes } of device.bodies) {
     numbers.push(slab.centre.x, slab.centre.y, slab.width, slab.height, slab.turn);
@@ -53,10 +53,11 @@ export function gasFactorsOf(
   const { surroundings, like } = at;
   const shape = shapeOf(device, surroundings);
   if (like !== undefined && like.plates.length === spines.length && isSame(shape, like.shape)) return like;
-  const alone = !device.drawing.sharesGas;
+  const alone = device.drawing.neighbours === "apart";
   const both = (work: (at: Surroundings) => number): AtBothFilms => [work(surroundings[0]), work(surroundings[1])];
+  const beams = device.beams.map((_, index) => both((film) => shapeFactorOfBeam(device, index, { ...film, alone })));
   return {
-    beams: device.beams.map((_, index) => both((film) => shapeFactorOfBeam(device, index, { ...film, alone }))),
+    beams: device.drawing.neighbours === "averaged" ? averagedLegs(device, beams) : beams,
     plates: spines.map((spine) => ({
       along: both((film) => alongFactor(device, spine, film)),
       end: both((film) => spine.width * edgeFactorOf(spine.length, film)),
@@ -64,6 +65,14 @@ export function gasFactorsOf(
     pairs: alone ? [] : facingPairs(device, surroundings),
     shape,
   };
+}
+
+/** Every leg with the mean of all legs, as simple models of a bank take it. */
+function averagedLegs(device: BuiltDevice, beams: readonly AtBothFilms[]): readonly AtBothFilms[] {
+  const legs = beams.filter((_, index) => device.beams[index]!.part.isLeg);
+  const mean = (film: 0 | 1): number => legs.reduce((sum, factors) => sum + factors[film], 0) / legs.length;
+  const factors: AtBothFilms = [mean(0), mean(1)];
+  return beams.map((own, index) => (device.beams[index]!.part.isLeg ? factors : own));
 }
 
 /** Of a plate, per length of its spine. */

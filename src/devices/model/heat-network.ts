@@ -94,12 +94,12 @@ class NetworkBuilder {
   findGasFactors(spines: readonly PlateSpine[], like: GasFactors | undefined): void {
     const { gas, device, conditions } = this;
     if (gas === undefined) return;
-    const { trench, sharesGas } = device.drawing;
+    const { trench, neighbours } = device.drawing;
     const at = (gap: number): Surroundings => ({
       gap,
       thickness: conditions.thickness,
       // an opening grows by the edge loss on both of its sides
-      wallDistance: trench === undefined || !sharesGas ? undefined : trench + 2 * conditions.inward,
+      wallDistance: trench === undefined || neighbours === "apart" ? undefined : trench + 2 * conditions.inward,
       store: conditions.shapeFactors,
     });
     this.factors = gasFactorsOf(device, spines, { surroundings: [at(gas.gaps[0]), at(gas.gaps[1])], like });
