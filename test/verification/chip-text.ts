@@ -47,6 +47,34 @@ export function metricOf(chip: Chip, word: string, caseName?: string): number {
   return chip.side("drawn").valueOf(metricRequest(chip, word, { caseName })).value;
 }
 
+/** The same at a place of the device or for a value. */
+export function askMetric(
+  chip: Chip,
+  word: string,
+  at: { readonly caseName?: string; readonly where?: string; readonly argument?: number },
+): number {
+  return chip.side("drawn").valueOf(metricRequest(chip, word, at)).value;
+}
+
+/** A material of constants, without shear where no Poisson ratio is given. */
+export function plainMaterial(constants: {
+  readonly E: string;
+  readonly alpha?: string;
+  readonly poisson?: number;
+  readonly density?: string;
+  readonly k?: string;
+  readonly rho?: string;
+  readonly c?: string;
+}): string {
+  const { E, alpha = "3e-6/K", poisson, density, k = "100 W/(m K)", rho = "1e-4 ohm m", c } = constants;
+  const line = (name: string, value: string | number | undefined): string => (value === undefined ? "" : `\n  ${name}: ${value}`);
+  return `plain:
+  conductivity: ${k}
+  resistivity: ${rho}
+  expansion: ${alpha}
+  young modulus: ${E}${line("poisson ratio", poisson)}${line("density", density)}${line("specific heat", c)}`;
+}
+
 export const bar = (length: string, width: string, heatLoss = "none"): string => `is: straight bar
 length: ${length}
 width: ${width}
