@@ -75,6 +75,7 @@ const ofPoint: Readonly<Record<string, Read>> = {
   "highest temperature": (point, { part }) => point.partNamed(part!).hottestTemperature,
   "current through": (point, { part }) => point.partNamed(part!).current,
   "axial force": (point, { part }) => point.partNamed(part!).axialForce,
+  "contact force": (point, { part }) => point.partNamed(part!).contactForce,
   stress: (point, { part }) => point.partNamed(part!).peakStress,
 };
 

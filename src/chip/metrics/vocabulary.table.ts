@@ -217,6 +217,11 @@ export const metrics: readonly Metric[] = [
     about: "Current along a beam, positive from its start to its end.",
   }),
   metric("axial force", "force", { stands: "case", where: "part", about: "Mean along a beam, positive in tension." }),
+  metric("contact force", "force", {
+    stands: "case",
+    where: "part",
+    about: "Force on a stop that is reached; nothing while it is not.",
+  }),
   metric("stress", "pressure", {
     stands: "case",
     where: "part",

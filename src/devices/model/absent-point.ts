@@ -59,6 +59,7 @@ export function absentPoint(restPosition: number, reason: string): OperatingPoin
       current: none,
       axialForce: none,
       peakStress: none,
+      contactForce: none,
     }),
     stiffnessAt: () => none,
     stiffnessAlongZ: () => none,

@@ -411,6 +411,7 @@ export class DevicePoint implements OperatingPoint {
       current: beam?.current ?? Number.NaN,
       axialForce: beam?.axialForce ?? Number.NaN,
       peakStress: beam?.peakStress ?? Number.NaN,
+      contactForce: this.found?.state.stops.find((stop) => stop.name === name)?.force ?? Number.NaN,
     };
   }
 

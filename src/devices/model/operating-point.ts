@@ -36,6 +36,8 @@ export interface PartResult {
   readonly axialForce: number;
   /** Largest along a beam, without fillet concentration, [Pa]. */
   readonly peakStress: number;
+  /** On a stop, [N]. */
+  readonly contactForce: number;
 }
 
 /** A steady state. A number that does not exist is NaN, and `absent` says why. */

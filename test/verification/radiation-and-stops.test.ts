@@ -1,0 +1,66 @@
+/**
+ * Radiation and contact through the user's text.
+ * Radiation: a long thin bar in vacuum, far from its ends, radiates all of its heat, e sigma p (T^4 - T0^4) = I^2 rho/A (Stefan and
+ * Boltzmann; constant of CODATA 2018, from memory). Contact: a cantilever pressed on a stop, superposition of end load and reaction (Euler and
+ * Bernoulli; common practice, no source).
+ */
+import { describe, expect, it } from "vitest";
+import { type Chip, metricRequest } from "#chip";
+import { bar, bareChip, metricOf } from "./chip-text.ts";
+
+describe("a long bar in vacuum", () => {
+  const at = (emissivity: string): Chip =>
+    bareChip({
+      materials: "poor: { conductivity: 1 W/(m K), resistivity: 1e-5 ohm m, expansion: 3 ppm/K, young modulus: 160 GPa }",
+      silicon: `material: poor\n${emissivity}`,
+      thickness: "2 um",
+      device: bar("5 mm", "3 um", "gas"),
+      cases: "on: { current: 200 uA }",
+    });
+  it("radiates its heat as a grey body", () => {
+    const emissivity = 0.6;
+    const perLength = (200e-6 ** 2 * 1e-5) / 6e-12;
+    const wanted = (perLength / (emissivity * 5.670374419e-8 * 2 * 5e-6) + 293.15 ** 4) ** 0.25;
+    // forty decay lengths from end to end: the middle knows nothing of the ends
+    expect(Math.abs(metricOf(at(`emissivity: ${emissivity}`), "hottest silicon temperature") / wanted - 1)).toBeLessThan(1e-6);
+  });
+  it("cooler where it radiates better, and counted only where the text says so", () => {
+    const [black, grey, none] = ["emissivity: 1", "emissivity: 0.3", ""].map((text) =>
+      metricOf(at(text), "hottest silicon temperature"),
+    );
+    expect(black).toBeLessThan(grey!);
+    expect(grey).toBeLessThan(none!);
+  });
+});
+
+describe("a cantilever in front of a stop", () => {
+  const [E, w, t, l] = [160e9, 4e-6, 10e-6, 400e-6];
+  const stiffness = (E * t * w ** 3) / (4 * l ** 3);
+  const chip = bareChip({
+    materials: "plain: { conductivity: 120 W/(m K), resistivity: 1.5e-4 ohm m, expansion: 3 ppm/K, young modulus: 160 GPa }",
+    silicon: "material: plain",
+    thickness: "10 um",
+    device: `is: composition
+heat loss: none
+points: { root: { x: 0 um, y: 0 um }, tip: { x: 400 um, y: 0 um }, foot: { x: -50 um, y: 0 um } }
+parts:
+  base: { is: anchor, at: foot, width: 100 um, height: 40 um, heat: ideal }
+  arm: { is: beam, from: root, to: tip, width: 4 um }
+  wall: { is: stop, at: tip, direction: 90 deg, gap: 2 um }`,
+    cases: `before: { uniform rise: 0 K, forces: { tip: { y: ${1.9e-6 * stiffness} N } } }
+after: { uniform rise: 0 K, forces: { tip: { y: ${3e-6 * stiffness} N } } }
+back: { uniform rise: 0 K, forces: { tip: { y: ${-3e-6 * stiffness} N } } }`,
+  });
+  const value = (word: string, caseName: string, where: string): number =>
+    chip.side("drawn").valueOf(metricRequest(chip, word, { caseName, where })).value;
+  it("moves freely up to it, and away from it", () => {
+    // 1e-4: at 2 um of 400 um the tip already draws in
+    expect(Math.abs(value("motion along y", "before", "tip") / 1.9e-6 - 1)).toBeLessThan(1e-4);
+    expect(value("contact force", "before", "wall")).toBe(0);
+    expect(Math.abs(value("motion along y", "back", "tip") / -3e-6 - 1)).toBeLessThan(1e-4);
+  });
+  it("stays there when pressed on, and the stop bears the rest of the load", () => {
+    expect(Math.abs(value("motion along y", "after", "tip") - 2e-6)).toBeLessThan(1e-14);
+    expect(Math.abs(value("contact force", "after", "wall") / (1e-6 * stiffness) - 1)).toBeLessThan(1e-3);
+  });
+});
