@@ -40,8 +40,8 @@ const target = 1e-4;
 const mostElements = 200;
 /** Cases are grown to at most this multiple of themselves. */
 const largestFactor = 100;
-/** States are sought on ways that stay within this multiple of the case, on so many branches. */
-const stateRange = 10;
+/** States are sought on ways that stay within this multiple of the case at least, on so many branches. */
+const leastReach = 10;
 const mostPaths = 9;
 
 function loadOf(parts: DeviceParts, at: GrowingCase): FrameLoad {
@@ -69,11 +69,13 @@ function refinedSpecial(
 }
 
 function statesOf(parts: DeviceParts, at: GrowingCase): readonly FrameEquilibrium[] {
-  return findAllStates(parts.mechanics.model, loadOf(parts, at), {
-    start: parts.mechanics.rest.state,
-    factorRange: [-stateRange, stateRange],
-    mostPaths,
-  });
+  const { model, rest } = parts.mechanics;
+  const load = loadOf(parts, at);
+  const start = rest.state;
+  // a device that snaps under many times its case has states there on the far side of that snap
+  const first = findSpecialState(model, load, { count: 1, largestFactor, start });
+  const reach = first.kind === "none" ? leastReach : Math.max(leastReach, 1.5 * first.loadFactor);
+  return findAllStates(model, load, { start, factorRange: [-reach, reach], mostPaths });
 }
 
 /** The load that a state is balanced by, per beam again. */
@@ -162,19 +164,28 @@ export class Instability {
     const { states } = this;
     const at = "state" in motion ? placeAmong(states, motion.state) : -1;
     if (states.length === 0 || (states.length === 1 && at === 0 && states[0]!.nNegative === 0)) return [];
-    const list = states
-      .map(({ nNegative }, i) => `${i + 1} ${nNegative === 0 ? "stable" : "unstable"}${i === at ? ", shown" : ""}`)
-      .join("; ");
-    const isOne = states.length === 1;
+    const stable = states.flatMap(({ nNegative }, i) => (nNegative === 0 ? [i] : []));
+    const other = stable.find((i) => i !== at) ?? states.findIndex((_, i) => i !== at);
     return [
       {
         code: "several-shapes",
         severity: "warning",
         where: "device",
-        message: `The case has ${isOne ? "one state" : `${states.length} states`} of balance on the way from rest: ${list}. Write follow: { state: ${isOne ? 1 : 2} } in the case to look at that one.`,
+        message: `${countOf(states.length)}, ${stableOnes(stable)}; ${at < 0 ? "none of them is shown" : `shown is ${at + 1}`}. Write follow: { state: ${other + 1} } in the case to look at ${states.length > 2 ? "another" : "it"}.`,
       },
     ];
   }
+}
+
+function countOf(nStates: number): string {
+  return nStates === 1
+    ? "The case has one state of balance on the way from rest"
+    : `The case has ${nStates} states of balance on the way from rest`;
+}
+
+function stableOnes(stable: readonly number[]): string {
+  if (stable.length === 0) return "none of them stable";
+  return `stable ${stable.length === 1 ? "is" : "are"} ${stable.map((i) => i + 1).join(", ")}`;
 }
 
 /** Which of the states it is; -1 where none of them. */
