@@ -27,6 +27,7 @@ const checks = [
   { name: "sources and links", run: typescript("check-sources.ts") },
   { name: "error sentences", run: typescript("check-sentences.ts") },
   { name: "letters of the plates", run: typescript("make-glyphs.ts", "--check") },
+  { name: "fields of the text", run: typescript("make-text-fields.ts", "--check") },
   { name: "licences", run: typescript("check-licences.ts") },
   { name: "dead code", run: script("knip/bin/knip.js", "--no-progress") },
 ];

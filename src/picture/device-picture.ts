@@ -36,8 +36,8 @@ export interface PictureBeam {
   readonly points: Float64Array;
   /** In-plane width at its start and at its end, linear in between, [m]. */
   readonly widths: readonly [start: number, end: number];
-  /** One value a segment (nPoints - 1), in the unit of the field scale. */
-  readonly values: Float64Array;
+  /** One value a segment (nPoints - 1), in the unit of the field scale; left out: filled as silicon. */
+  readonly values?: Float64Array;
 }
 
 /** What the colours mean. Values beyond the ends take the colour of the end. */
@@ -75,7 +75,7 @@ export interface DevicePictureOptions {
   readonly rest?: readonly Float64Array[];
   /** Lines at which something stops, [m]. */
   readonly stops?: readonly Float64Array[];
-  /** Wanted where there are beams. */
+  /** Wanted where there are values. */
   readonly field?: FieldScale;
   readonly tokens?: Tokens;
 }
@@ -213,25 +213,37 @@ function beamEdges(beam: PictureBeam): { readonly left: Float64Array; readonly r
   return { left, right };
 }
 
-function beamPaths(beam: PictureBeam, options: { view: View; field: FieldScale }): readonly string[] {
-  const { view, field } = options;
-  const nSegments = beam.points.length / 2 - 1;
-  if (nSegments < 1 || beam.values.length !== nSegments)
-    throw new RangeError(
-      `Cannot draw a beam: wanted one value a segment (${Math.max(0, nSegments)}), found ${beam.values.length}`,
-    );
-  const { left, right } = beamEdges(beam);
-  const segments = Array.from({ length: nSegments }, (_, i) => {
+/** Segments in the colours of the field. */
+function segmentPaths(beam: PictureBeam, edges: ReturnType<typeof beamEdges>, at: { view: View; scale: FieldScale }): string[] {
+  const { left, right } = edges;
+  return Array.from({ length: beam.points.length / 2 - 1 }, (_, i) => {
     const quad = [...right.slice(2 * i, 2 * i + 4), left[2 * i + 2]!, left[2 * i + 3]!, left[2 * i]!, left[2 * i + 1]!];
-    const colour = colourOf(beam.values[i]!, { view, scale: field });
+    const colour = colourOf(beam.values![i]!, at);
     // A hair of its own colour round each segment hides the seams that anti-aliasing leaves.
-    return `<path d="${closedPath(quad, view)}" fill="${colour}" stroke="${colour}" stroke-width="0.5"/>`;
+    return `<path d="${closedPath(quad, at.view)}" fill="${colour}" stroke="${colour}" stroke-width="0.5"/>`;
   });
-  const rim = [...right];
-  for (let i = left.length - 2; i >= 0; i -= 2) rim.push(left[i]!, left[i + 1]!);
+}
+
+function beamPaths(beam: PictureBeam, options: { view: View; scale: FieldScale | undefined }): readonly string[] {
+  const { view, scale } = options;
+  const nSegments = beam.points.length / 2 - 1;
+  const nValues = beam.values?.length ?? nSegments;
+  if (nSegments < 1 || nValues !== nSegments)
+    throw new RangeError(`Cannot draw a beam: wanted one value a segment (${Math.max(0, nSegments)}), found ${nValues}`);
+  if (beam.values !== undefined && !(scale !== undefined && scale.high > scale.low))
+    throw new RangeError("Cannot draw beams: wanted a field scale whose high end lies above its low end, found none");
+  const edges = beamEdges(beam);
+  const rim = [...edges.right];
+  for (let i = edges.left.length - 2; i >= 0; i -= 2) rim.push(edges.left[i]!, edges.left[i + 1]!);
+  const whole = closedPath(rim, view);
   // on a thin beam the outline would hide the field
   const width = Math.max(0.3, Math.min(0.75, Number((0.12 * view.zoom * Math.min(...beam.widths)).toFixed(2))));
-  return [...segments, svgLine(closedPath(rim, view), { stroke: view.tokens.ink2, width })];
+  return [
+    ...(beam.values === undefined || scale === undefined
+      ? [`<path d="${whole}" fill="${view.tokens.silicon}"/>`]
+      : segmentPaths(beam, edges, { view, scale })),
+    svgLine(whole, { stroke: view.tokens.ink2, width }),
+  ];
 }
 
 function labelParts(label: PictureLabel, { place, tokens }: View): readonly string[] {
@@ -341,8 +353,6 @@ function colourScale(field: FieldScale, options: { tokens: Tokens; y: number }):
 export function devicePicture(options: DevicePictureOptions): string {
   const view = viewOf(options);
   const { field, beams } = options;
-  if (beams.length > 0 && !(field !== undefined && field.high > field.low))
-    throw new RangeError("Cannot draw beams: wanted a field scale whose high end lies above its low end, found none");
   const shown = options.parts.map((part, index) => ({
     isUnder: part.kind === "metal",
     path: partPaths(part, index, { view, title: options.title, scale: field }),
@@ -360,7 +370,7 @@ export function devicePicture(options: DevicePictureOptions): string {
     ...shown.filter(({ isUnder }) => isUnder).map(({ path }) => path),
     ...restPaths(options.rest ?? [], view),
     // bodies cover the ends of beams that reach into them
-    ...(field === undefined ? [] : beams.flatMap((beam) => beamPaths(beam, { view, field }))),
+    ...beams.flatMap((beam) => beamPaths(beam, { view, scale: field })),
     ...shown.filter(({ isUnder }) => !isUnder).map(({ path }) => path),
     ...stopPaths(options.stops ?? [], view),
     ...(options.labels ?? []).flatMap((label) => labelParts(label, view)),

@@ -22,7 +22,7 @@ export interface DeviceDrawingRequest {
   readonly tokens: Tokens;
 }
 
-/** Fewer kelvins between the ends of the colour scale would be noise, [K]. */
+/** Where temperatures differ by less than this, no colours are shown, [K]. */
 const leastSpan = 1;
 
 type Pair = readonly [number, number];
@@ -127,8 +127,9 @@ function atCase(chip: Chip, request: DeviceDrawingRequest & { readonly device: s
     ...view.beams.flatMap((beam) => [...beam.temperatures]),
     ...view.bodies.flatMap((body) => [...body.field.temperatures]),
   ];
-  const low = Math.floor(temperatures.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY));
-  const high = Math.ceil(temperatures.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY));
+  const low = temperatures.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY);
+  const high = temperatures.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY);
+  const isWarm = high - low > leastSpan;
   const metal = merged(outlinesOf(model.parts.device.drawing), ({ plate }) => plate === "metal");
   return {
     parts: [
@@ -137,12 +138,18 @@ function atCase(chip: Chip, request: DeviceDrawingRequest & { readonly device: s
         ({ kind, outlines, field }): PicturePart => ({
           kind: kind === "anchor" ? "anchors" : "silicon",
           outlines,
-          field: { from: pair(field.from), to: pair(field.to), shares: field.shares, values: field.temperatures },
+          ...(isWarm && {
+            field: { from: pair(field.from), to: pair(field.to), shares: field.shares, values: field.temperatures },
+          }),
         }),
       ),
     ],
-    beams: view.beams.map(({ line, widths, temperatures: values }) => ({ points: line, widths, values })),
-    field: { low, high: Math.max(high, low + leastSpan), unit: "K", name: "temperature" },
+    beams: view.beams.map(({ line, widths, temperatures: values }) => ({
+      points: line,
+      widths,
+      ...(isWarm && { values }),
+    })),
+    ...(isWarm && { field: { low: Math.floor(low), high: Math.ceil(high), unit: "K", name: "temperature" } }),
     ...(exaggeration !== 1 && {
       rest: [
         ...rest.beams.map((beam) => beam.line),

@@ -37,14 +37,17 @@ export function openingLines(ledger: Ledger, at: { device: string; caseName: str
   const point = side.model.pointAt(at.device, at.caseName);
   const title = `${style.bold(sections.chip)}, ${at.device}, case ${at.caseName}.`;
   const missing = point.absent.get("all");
+  const moves = `${Number.isFinite(point.travel) ? `it moves ${value("steady travel")} from rest, with` : "it bears"} at most ${value("peak beam stress")} along the beams.`;
   const lines =
     missing !== undefined
       ? [`${title} There is no steady state: ${missing}.`]
-      : [
-          `${title} At ${value("pad voltage")} on the pads it draws ${value("supply current")} and turns ${value("pad power")} into heat${point.gasShare > 0 ? `, of which ${value("share of heat to gas")} leaves through the gas` : ""}.`,
-          `Its hottest place (${point.hottestPlace}) comes to ${value("hottest silicon temperature")};`,
-          `${Number.isFinite(point.travel) ? `it moves ${value("steady travel")} from rest, with` : "it bears"} at most ${value("peak beam stress")} along the beams.`,
-        ];
+      : point.current === 0
+        ? [`${title} Without a current ${moves}`]
+        : [
+            `${title} At ${value("pad voltage")} on the pads it draws ${value("supply current")} and turns ${value("pad power")} into heat${point.gasShare > 0 ? `, of which ${value("share of heat to gas")} leaves through the gas` : ""}.`,
+            `Its hottest place (${point.hottestPlace}) comes to ${value("hottest silicon temperature")};`,
+            moves,
+          ];
   const note = sections.note === undefined ? [] : wrap(sections.note, 100).map((line) => style.dim(line));
   return [...note, lines.join(" ")].flatMap((line) => wrap(shown(line, style), 108)).map((line) => `  ${line}`);
 }
