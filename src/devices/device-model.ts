@@ -172,7 +172,7 @@ export class DeviceModel {
       steady,
       electric: electricResults(steady, {
         drive,
-        coldResistance: this.coldResistance(),
+        coldResistance: () => this.coldResistance(),
         heat,
         ambient: conditions.ambient,
       }),
@@ -228,7 +228,7 @@ export class DeviceModel {
       steady: found,
       electric: electricResults(found, {
         drive,
-        coldResistance: this.coldResistanceNear(near.model),
+        coldResistance: () => this.coldResistanceNear(near.model),
         heat,
         ambient: conditions.ambient,
       }),

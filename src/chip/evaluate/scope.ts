@@ -79,6 +79,8 @@ export interface Scope {
   factor(name: string, relativeSpread: number): number;
   /** Present shift of a cause, in standard deviations. */
   deviation(cause: string): number;
+  /** Every shift that is not zero. */
+  readonly deviations: ReadonlyMap<string, number>;
   /** A phrase that is not a quantity of the text itself, such as a limit of the brief. */
   evaluatePhrase(phrase: Phrase, at: { place: Place; name: string }): Amount;
 }
@@ -98,6 +100,10 @@ class EvaluatingScope implements Scope {
 
   get side(): Side {
     return this.options.side;
+  }
+
+  get deviations(): ReadonlyMap<string, number> {
+    return this.options.deviations;
   }
 
   amountOf(quantity: QuantityText): Amount {

@@ -39,6 +39,7 @@ export function sampleSide(chip: Chip, options: SampleOptions): Samples {
     requests.forEach((request, i) => {
       values[sample * requests.length + i] = model.valueOf(request).value;
     });
+    model.forgetNear();
   }
   return { n, nRequests: requests.length, values };
 }

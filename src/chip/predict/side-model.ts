@@ -17,6 +17,7 @@ import {
 } from "#devices";
 import { unknownWord } from "../brief/requirements.ts";
 import type { Description } from "../description.ts";
+import { pathKey } from "../evaluate/addresses.ts";
 import { conditionsOf, siliconOf } from "../evaluate/chip-conditions.ts";
 import { EvaluationError, type Scope } from "../evaluate/scope.ts";
 import { evaluateRecord } from "../evaluate/values.ts";
@@ -38,6 +39,9 @@ export interface MetricRequest {
 
 export class SideModel {
   private readonly silicon: ReturnType<typeof siliconOf>;
+  /** Every number that the laws of the silicon depend on. */
+  private readonly siliconKey: string;
+  private readonly modelKeys = new Map<string, string>();
   private readonly models = new Map<string, DeviceModel>();
   private readonly points = new Map<string, OperatingPoint>();
   private readonly sequences = new Map<string, SequenceResults | { readonly reason: string }>();
@@ -48,11 +52,27 @@ export class SideModel {
     readonly scope: Scope,
     private readonly shapeFactors: ShapeFactorStore,
     /** A side already worked out nearby, whose states are good to start from. */
-    private readonly near: SideModel | undefined,
+    private near: SideModel | undefined,
     /** True: answers to first order from the side nearby, for derivatives. */
     private readonly firstOrder: boolean,
   ) {
-    this.silicon = siliconOf(description, scope);
+    this.siliconKey = this.numbersUnder("process.silicon", "materials");
+    // laws that come out the same are the same, so that whatever was worked out for them is too
+    this.silicon = near?.siliconKey === this.siliconKey ? near.silicon : siliconOf(description, scope);
+  }
+
+  /** Lets the side nearby go, once everything that is wanted of this one is worked out: a long row of sides need not be kept. */
+  forgetNear(): void {
+    this.near = undefined;
+  }
+
+  /** All numbers of the text under some paths, and what moves published laws, as one key. */
+  private numbersUnder(...roots: readonly string[]): string {
+    const numbers = this.description.quantities.flatMap((quantity) => {
+      const path = pathKey(quantity.path);
+      return roots.some((root) => path === root || path.startsWith(`${root}.`)) ? [this.scope.valueOf(quantity)] : [];
+    });
+    return [...numbers, ...[...this.scope.deviations].flatMap(([cause, z]) => (cause.includes(".") ? [] : [cause, z]))].join(" ");
   }
 
   /** The steady state of a device in a case. */
@@ -203,13 +223,19 @@ export class SideModel {
     const key = `${device}|${surroundings.gas ?? ""}|${surroundings.temperature?.text ?? ""}`;
     let model = this.models.get(key);
     if (model === undefined) {
+      const numbers = this.numbersUnder(`devices.${device}`, "process", "materials", "surroundings", "die");
+      this.modelKeys.set(key, numbers);
+      const like = this.near?.models.get(key);
+      if (like !== undefined && this.near?.modelKeys.get(key) === numbers) {
+        this.models.set(key, like);
+        return like;
+      }
       const conditions = conditionsOf(this.description, this.scope, {
         silicon: this.silicon,
         surroundings,
         shapeFactors: this.shapeFactors,
       });
       try {
-        const like = this.near?.models.get(key);
         model = createDeviceModel(this.assemblyOf(device), conditions, like === undefined ? {} : { like });
       } catch (error) {
         if (!(error instanceof AssemblyError)) throw error;

@@ -82,6 +82,7 @@ export function runSweep(chip: Chip, request: SweepRequest): Sweep {
       metrics.forEach((metric, i) => {
         results[step * metrics.length + i] = model.valueOf(metric).value;
       });
+      model.forgetNear();
       near = model;
     } catch (error) {
       // a value at which the parts do not fit together has no answer; the sweep goes on

@@ -26,12 +26,13 @@ export interface ElectricResults {
   readonly energy: EnergyReport | undefined;
 }
 
-/** Of a drive that feeds current; `coldResistance` between plus and minus, [ohm]. */
+/** Of a drive that feeds current. */
 export function electricResults(
   steady: FrameSolution & { readonly energy?: EnergyBalance },
   options: {
     readonly drive: Fed;
-    readonly coldResistance: number;
+    /** Between plus and minus, [ohm]; worked out when it is asked for. */
+    readonly coldResistance: () => number;
     readonly heat: HeatNetwork;
     readonly ambient: number;
   },
@@ -50,11 +51,15 @@ export function electricResults(
     padVoltage,
     supplyVoltage,
     current,
-    coldCurrent: coldCurrentOf(drive, { padVoltage, coldResistance }),
+    get coldCurrent() {
+      return coldCurrentOf(drive, { padVoltage, coldResistance: coldResistance() });
+    },
     padPower,
     supplyPower: supplyVoltage * current,
     isCurrentLimited,
-    hotResistance: current === 0 ? coldResistance : padVoltage / current,
+    get hotResistance() {
+      return current === 0 ? coldResistance() : padVoltage / current;
+    },
     gasShare: padPower === 0 ? 0 : gas / padPower,
     energy: energy && {
       electricPower: energy.terminalPower,
