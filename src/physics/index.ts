@@ -33,17 +33,20 @@ export type {
   CircularFilm,
   CylinderDrag,
   FilmForce,
+  FilmMoment,
   FilmVibration,
   NoisyMode,
   PlateOpenings,
   RectangularFilm,
   ShearedGas,
+  WallDrag,
 } from "./damping/index.ts";
 export {
   accelerationNoise,
   capacitorNoise,
   circularFilmDamping,
   compressibleSqueezeFilm,
+  cylinderAtWallDrag,
   cylinderDrag,
   effectiveFilmViscosity,
   filmViscosityFactor,
@@ -61,6 +64,8 @@ export {
   squeezeFilmDamping,
   squeezeNumber,
   thermalDisplacement,
+  thermalMotion,
+  tiltingFilm,
 } from "./damping/index.ts";
 export type {
   Characteristic,

@@ -1,3 +1,5 @@
+export type { WallDrag } from "./cylinder-at-wall.ts";
+export { cylinderAtWallDrag } from "./cylinder-at-wall.ts";
 export type { CylinderDrag } from "./free-cylinder.ts";
 export { cylinderDrag } from "./free-cylinder.ts";
 export type { RectangularFilm } from "./gas-film.ts";
@@ -21,4 +23,13 @@ export {
   squeezeNumber,
 } from "./squeeze-film.ts";
 export type { NoisyMode } from "./thermal-noise.ts";
-export { accelerationNoise, capacitorNoise, forceNoise, resistorNoise, thermalDisplacement } from "./thermal-noise.ts";
+export {
+  accelerationNoise,
+  capacitorNoise,
+  forceNoise,
+  resistorNoise,
+  thermalDisplacement,
+  thermalMotion,
+} from "./thermal-noise.ts";
+export type { FilmMoment } from "./tilting-film.ts";
+export { tiltingFilm } from "./tilting-film.ts";

@@ -32,6 +32,26 @@ export function meanFilmPressure(size: { readonly length: number; readonly width
   return { re, im };
 }
 
+/**
+ * Mean of x P for the equation with the source -x, x along the length from its middle: the moment of a plate that tilts. Odd in x, so that
+ * sines of whole waves carry it: sum over n of b²/2 [1 - tanh(s W/2)/(s W/2)]/s², b = L/(n pi), s² = (2 n pi/L)² + q. Derived here.
+ */
+export function meanFilmMoment(size: { readonly length: number; readonly width: number }, q: Complex): Complex {
+  const { length, width } = size;
+  let re = 0;
+  let im = 0;
+  for (let n = 1; n < mostTerms; n++) {
+    const wave = (2 * n * Math.PI) / length;
+    const term = acrossWidth({ re: wave * wave + q.re, im: q.im }, width);
+    const share = 0.5 * (length / (n * Math.PI)) ** 2;
+    re += share * term.re;
+    im += share * term.im;
+    const isPastKnee = wave * wave > Math.hypot(q.re, q.im);
+    if (isPastKnee && n * share * Math.hypot(term.re, term.im) < tailTolerance * Math.hypot(re, im)) break;
+  }
+  return { re, im };
+}
+
 /** [1 - tanh(s W/2)/(s W/2)]/s² for s² = square. */
 function acrossWidth(square: Complex, width: number): Complex {
   const size = Math.hypot(square.re, square.im);

@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { accelerationNoise, capacitorNoise, forceNoise, resistorNoise, thermalDisplacement } from "./thermal-noise.ts";
+import {
+  accelerationNoise,
+  capacitorNoise,
+  forceNoise,
+  resistorNoise,
+  thermalDisplacement,
+  thermalMotion,
+} from "./thermal-noise.ts";
 
 const relative = (found: number, wanted: number): number => Math.abs(found / wanted - 1);
 const mode = { mass: 1e-9, angularFrequency: 2 * Math.PI * 5e3, quality: 50 };
@@ -10,6 +17,7 @@ describe("thermal noise", () => {
     expect(relative(accelerationNoise(mode, 300), 1.020286637e-4)).toBeLessThan(1e-9);
     expect(relative(accelerationNoise(mode, 300) / 9.80665, 10.40402825e-6)).toBeLessThan(1e-9);
     expect(relative(thermalDisplacement(mode, 300), 6.478170827e-11)).toBeLessThan(1e-9);
+    expect(relative(thermalMotion(mode.mass * mode.angularFrequency ** 2, 300), 6.478170827e-11)).toBeLessThan(1e-9);
   });
 
   it("of 1 kohm 4.070354776 nV/sqrt(Hz), on 1 pF 64.35795988 uV", () => {

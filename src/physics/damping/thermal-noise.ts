@@ -36,6 +36,12 @@ export function thermalDisplacement(mode: { readonly mass: number; readonly angu
   return Math.sqrt((boltzmann * T) / mass) / angularFrequency;
 }
 
+/** Root mean square motion [m] of a point in thermal equilibrium: sqrt(kB T/k), k its static stiffness [N/m], over all modes. */
+export function thermalMotion(stiffness: number, T: number): number {
+  requirePositive({ stiffness, temperature: T }, "the thermal motion");
+  return Math.sqrt((boltzmann * T) / stiffness);
+}
+
 /** Voltage noise of a resistor [V/sqrt(Hz)]: sqrt(4 kB T R). */
 export function resistorNoise(resistance: number, T: number): number {
   requirePositive({ resistance, temperature: T }, "the thermal noise");
