@@ -25,7 +25,9 @@ function railOf(row: LedgerRow, limit: LedgerLimit, index: number): RailRow {
     limit: row.limits.length > 1 && limit.limit.caseName !== undefined ? `${text}, ${limit.limit.caseName}` : text,
   };
   if (limit.built === undefined || row.built === undefined || limit.need === undefined) {
-    return { ...base, value: limit.status === "no model" ? "no model proves it" : "", verdict: "not yet computed", chance: "" };
+    return limit.status === "no model"
+      ? { ...base, value: "no model proves it", verdict: "to test", chance: "" }
+      : { ...base, value: "", verdict: "not yet computed", chance: "" };
   }
   const { estimate } = limit.built;
   const like = limit.need.high ?? limit.need.low ?? estimate.value;

@@ -14,7 +14,7 @@ export interface RailRow {
   readonly limit: string;
   /** Value as built with its doubt, for example "6.45 ± 0.22 µm". */
   readonly value: string;
-  readonly verdict: "holds" | "likely" | "open" | "doubtful" | "fails" | "not yet computed" | "not applicable";
+  readonly verdict: "holds" | "likely" | "open" | "doubtful" | "fails" | "not yet computed" | "to test" | "not applicable";
   /** Chance that it holds, for example "97 in 100", or the reason why the row does not apply. */
   readonly chance: string;
   readonly twoSided?: boolean;

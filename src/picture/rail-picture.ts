@@ -32,12 +32,14 @@ export interface RailPictureOptions {
   readonly tokens?: Tokens;
 }
 
+/** No number stands on such a rail. */
+const isOpenEnded = (row: RailRow): boolean => row.verdict === "not yet computed" || row.verdict === "to test";
+
 function railLine(line: RailLine): string {
   const { row, y, tokens, fence } = line;
   const { railStart, railEnd } = layout;
   if (row.verdict === "not applicable") return "";
-  if (row.verdict === "not yet computed")
-    return svgLine(`M${railStart} ${y}H${railEnd}`, { stroke: tokens.ink2, width: 1.75, dashes: "1.5 5" });
+  if (isOpenEnded(row)) return svgLine(`M${railStart} ${y}H${railEnd}`, { stroke: tokens.ink2, width: 1.75, dashes: "1.5 5" });
   if (snapped(row)) {
     const left = `M${railStart} ${y}L${round(fence - 14)} ${round(railHeight(line, fence - 14))}l4 -4l2 6l4 -3`;
     const right = `M${round(fence + 4)} ${y - 5}l3 4l2 -3l4 4H${railEnd}`;
@@ -80,12 +82,12 @@ function nameAndLimit({ row, y, tokens }: RailLine): readonly string[] {
 
 function drawRow(line: RailLine): readonly string[] {
   const { row, tokens } = line;
-  const marks = row.verdict === "not applicable" || row.verdict === "not yet computed" ? [] : placeMarks(line);
+  const marks = row.verdict === "not applicable" || isOpenEnded(row) ? [] : placeMarks(line);
   return [
     railLine(line),
-    row.built === undefined || row.verdict === "not yet computed" ? "" : lens(line, row.built),
+    row.built === undefined || isOpenEnded(row) ? "" : lens(line, row.built),
     ...marks.map((mark) => drawMark(line, mark)),
-    ...(row.verdict === "not applicable" || row.verdict === "not yet computed" ? [] : offScale(line)),
+    ...(row.verdict === "not applicable" || isOpenEnded(row) ? [] : offScale(line)),
     ...rowTexts(line),
     svgLine(`M${layout.left} ${line.y + layout.row / 2}H${layout.width - layout.left}`, { stroke: tokens.hair, width: 0.75 }),
   ].filter((part) => part !== "");
