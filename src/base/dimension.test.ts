@@ -34,6 +34,7 @@ const coherent: Readonly<Record<DimensionName, string>> = {
   acceleration: "m/s^2",
   force: "N",
   stiffness: "N/m",
+  "damping coefficient": "N s/m",
   pressure: "N/m^2",
   energy: "N m",
   power: "J/s",
@@ -66,7 +67,7 @@ describe("named dimensions", () => {
   it("are told in words, the others by their SI unit", () => {
     expect(describeDimension(dimensionNamed("film coefficient"))).toBe("a film coefficient (power per area and kelvin)");
     expect(describeDimension(dimensionless)).toBe("a pure number");
-    expect(describeDimension([0, 1, -1, 0, 0, 0])).toBe("a quantity in kg/s");
+    expect(describeDimension([0, 1, 1, 0, 0, 0])).toBe("a quantity in kg s");
   });
 
   it("refuse a name that there is none of", () => {

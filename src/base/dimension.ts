@@ -38,6 +38,7 @@ const named: readonly NamedDimension[] = [
   { name: "acceleration", phrase: "an acceleration", dimension: [1, 0, -2, 0, 0, 0] },
   { name: "force", phrase: "a force", dimension: [1, 1, -2, 0, 0, 0] },
   { name: "stiffness", phrase: "a stiffness (force per length)", dimension: [0, 1, -2, 0, 0, 0] },
+  { name: "damping coefficient", phrase: "a damping coefficient (force per velocity)", dimension: [0, 1, -1, 0, 0, 0] },
   { name: "pressure", phrase: "a pressure or stress", dimension: [-1, 1, -2, 0, 0, 0] },
   { name: "energy", phrase: "an energy", dimension: [2, 1, -2, 0, 0, 0] },
   { name: "power", phrase: "a power", dimension: [2, 1, -3, 0, 0, 0] },
@@ -72,6 +73,7 @@ export type DimensionName =
   | "acceleration"
   | "force"
   | "stiffness"
+  | "damping coefficient"
   | "pressure"
   | "energy"
   | "power"

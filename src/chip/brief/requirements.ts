@@ -70,7 +70,12 @@ export function unknownWord(what: string, word: string, allowed: readonly string
 }
 
 /** An example of what stands under "for", by its dimension. */
-const exampleOf: Readonly<Partial<Record<string, string>>> = { length: "10 um", acceleration: "500 gn", number: "1" };
+const exampleOf: Readonly<Partial<Record<string, string>>> = {
+  length: "10 um",
+  acceleration: "500 gn",
+  number: "1",
+  frequency: "1 kHz",
+};
 
 class BriefReader {
   readonly problems: TextProblem[] = [];

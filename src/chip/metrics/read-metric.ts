@@ -46,6 +46,15 @@ const ofPoint: Readonly<Record<string, Read>> = {
   "warm-up time to 90 %": (point) => point.warmUpTo90,
   "first resonance": (point) => point.frequencies(1)[0]!,
   resonance: (point, { argument }) => point.frequencies(Math.round(argument!))[Math.round(argument!) - 1]!,
+  "quality factor": (point, { argument }) => point.qualityFactor(Math.round(argument!)),
+  "acceleration noise": (point, { argument }) => point.accelerationNoise(argument!),
+  "thermal motion along x": (point, { place }) => point.thermalMotionAt(place!, "x"),
+  "thermal motion along y": (point, { place }) => point.thermalMotionAt(place!, "y"),
+  "thermal motion along z": (point, { place }) => point.thermalMotionAt(place!, "z"),
+  "gas damping along x": (point, { argument, part }) => point.gasOnPlate(part!, { frequency: argument!, axis: "x" }).damping,
+  "gas damping along y": (point, { argument, part }) => point.gasOnPlate(part!, { frequency: argument!, axis: "y" }).damping,
+  "gas damping along z": (point, { argument, part }) => point.gasOnPlate(part!, { frequency: argument!, axis: "z" }).damping,
+  "gas stiffness along z": (point, { argument, part }) => point.gasOnPlate(part!, { frequency: argument!, axis: "z" }).stiffness,
   "sag under shock": (point, { argument, part }) => point.plateUnderAcceleration(shock(2, argument!), part!).z,
   "side play": (point, { argument, part }) => point.plateUnderAcceleration(shock(0, argument!), part!).x,
   "rotation under shock": (point, { argument, part }) =>
@@ -81,6 +90,12 @@ const ofPoint: Readonly<Record<string, Read>> = {
 
 const absentKeys: Readonly<Record<string, string>> = {
   "critical load factor": "criticalLoadFactor",
+  "quality factor": "gas damping",
+  "acceleration noise": "gas damping",
+  "gas damping along x": "gas damping",
+  "gas damping along y": "gas damping",
+  "gas damping along z": "gas damping",
+  "gas stiffness along z": "gas damping",
   "buckling factor out of plane": "bucklingFactorOutOfPlane",
   "blocked force": "blockedForce",
   "warm-up time to 63 %": "warm-up",

@@ -153,6 +153,55 @@ export const metrics: readonly Metric[] = [
     about: "A mode in or out of the plane, counted from the lowest.",
     needs: { dimension: "number", about: "which mode, 1 for the lowest" },
   }),
+  metric("quality factor", "number", {
+    stands: "case",
+    about: "Of a mode in or out of the plane, counted from the lowest, by the gas alone.",
+    needs: { dimension: "number", about: "which mode, 1 for the lowest" },
+  }),
+  metric("acceleration noise", "acceleration", {
+    stands: "case",
+    about: "Acceleration of the die that the thermal noise of the lowest mode cannot be told from, root mean square in a band.",
+    needs: { dimension: "frequency", about: "the width of the band" },
+  }),
+  metric("thermal motion along x", "length", {
+    stands: "case",
+    where: "point",
+    about: "Of a point by heat alone, root mean square.",
+  }),
+  metric("thermal motion along y", "length", {
+    stands: "case",
+    where: "point",
+    about: "Of a point by heat alone, root mean square.",
+  }),
+  metric("thermal motion along z", "length", {
+    stands: "case",
+    where: "point",
+    about: "Of a point by heat alone, root mean square.",
+  }),
+  metric("gas damping along x", "damping coefficient", {
+    stands: "case",
+    where: "part",
+    about: "Force of the gas per velocity of a plate that slides over the glass.",
+    needs: { dimension: "frequency", about: "the frequency of the motion" },
+  }),
+  metric("gas damping along y", "damping coefficient", {
+    stands: "case",
+    where: "part",
+    about: "Force of the gas per velocity of a plate that slides over the glass.",
+    needs: { dimension: "frequency", about: "the frequency of the motion" },
+  }),
+  metric("gas damping along z", "damping coefficient", {
+    stands: "case",
+    where: "part",
+    about: "Force of the gas per velocity of a plate that comes down on the glass.",
+    needs: { dimension: "frequency", about: "the frequency of the motion" },
+  }),
+  metric("gas stiffness along z", "stiffness", {
+    stands: "case",
+    where: "part",
+    about: "Force per motion of the gas that a plate shuts in above the glass when it moves fast.",
+    needs: { dimension: "frequency", about: "the frequency of the motion" },
+  }),
   metric("sag under shock", "length", {
     stands: "case",
     where: "part",

@@ -5,13 +5,17 @@
 import type { Finding } from "#base";
 import { breakChanceOfRoots } from "#materials";
 import {
+  accelerationNoise,
   type BeamForces,
   estimateDiscretisation,
+  type FilmForce,
   type FrameSolution,
   findBeamForces,
   findBlockedForce,
   flexibilityAt,
   type LinearisedFrame,
+  type Mode,
+  thermalMotion,
 } from "#physics";
 import { AssemblyError } from "../assembly-error.ts";
 import type { Output, Place } from "../drawing/part.ts";
@@ -19,6 +23,7 @@ import type { DeviceParts } from "./device-parts.ts";
 import type { Loads } from "./drive.ts";
 import { type ElectricResults, withoutCurrent } from "./electric-results.ts";
 import type { FreeStrains } from "./free-strains.ts";
+import { GasDamping } from "./gas-damping.ts";
 import type { Instability } from "./instability.ts";
 import { createLightModel } from "./light-results.ts";
 import { isMotion, type Motion, type NoMotion, type PlaceMotion } from "./mechanics.ts";
@@ -457,6 +462,53 @@ export class DevicePoint implements OperatingPoint {
 
   frequencies(count: number): readonly number[] {
     return this.small?.frequencies(count) ?? new Array<number>(count).fill(Number.NaN);
+  }
+
+  private get gasDamping(): GasDamping {
+    return this.once("gasDamping", () => new GasDamping(this.source.parts));
+  }
+
+  /** A mode with its damping; undefined with a reason under "gas damping" where either is not known. */
+  private dampedMode(count: number): { readonly mode: Mode; readonly damping: number } | undefined {
+    return this.once(`damped mode ${count}`, () => {
+      // of this very point also where it was estimated: damping follows the shape to first order
+      const { small } = this;
+      const mode = small === undefined || !small.hasMass ? undefined : small.modes(count)[count - 1];
+      if (mode === undefined || !(mode.eigenvalue > 0)) return undefined;
+      const damping = this.gasDamping.onMode(mode);
+      if (typeof damping === "number") return { mode, damping };
+      this.absent.set("gas damping", damping.reason);
+      return undefined;
+    });
+  }
+
+  qualityFactor(count: number): number {
+    const found = this.dampedMode(count);
+    return found === undefined ? Number.NaN : (found.mode.modalMass * Math.sqrt(found.mode.eigenvalue)) / found.damping;
+  }
+
+  accelerationNoise(bandwidth: number): number {
+    const found = this.dampedMode(1);
+    if (found === undefined) return Number.NaN;
+    const { effectiveMass, eigenvalue } = found.mode;
+    const noisy = { mass: Math.max(...effectiveMass), angularFrequency: Math.sqrt(eigenvalue), quality: this.qualityFactor(1) };
+    return accelerationNoise(noisy, this.source.parts.conditions.ambient) * Math.sqrt(bandwidth);
+  }
+
+  thermalMotionAt(place: Place, axis: "x" | "y" | "z"): number {
+    const stiffness = axis === "z" ? this.stiffnessAlongZ(place) : this.stiffnessAt(place, axis === "x" ? 0 : Math.PI / 2);
+    if (stiffness === Number.POSITIVE_INFINITY) return 0;
+    return stiffness > 0 ? thermalMotion(stiffness, this.source.parts.conditions.ambient) : Number.NaN;
+  }
+
+  gasOnPlate(plate: string, at: { readonly frequency: number; readonly axis: "x" | "y" | "z" }): FilmForce {
+    const { axis, frequency } = at;
+    const found = axis === "z" ? this.gasDamping.squeezingOf(plate, frequency) : this.gasDamping.slidingOf(plate, frequency);
+    if ("reason" in found) {
+      this.absent.set("gas damping", found.reason);
+      return { damping: Number.NaN, stiffness: Number.NaN };
+    }
+    return "alongZ" in found ? found.alongZ : { damping: found.damping, stiffness: 0 };
   }
 
   underAcceleration(change: readonly [number, number, number], place: Place): PlaceMotion & { readonly z: number } {

@@ -1,6 +1,6 @@
 /** The state that a device comes to in one operating case. All in SI. */
 import type { Finding } from "#base";
-import type { FrameSolution } from "#physics";
+import type { FilmForce, FrameSolution } from "#physics";
 import type { Place } from "../drawing/part.ts";
 import type { ElectricResults } from "./electric-results.ts";
 import type { Motion, PlaceMotion } from "./mechanics.ts";
@@ -93,6 +93,14 @@ export interface OperatingPoint extends ElectricResults, TemperatureResults {
   holdingAt(place: Place): PlaceMotion;
   /** Frequencies of the lowest modes, in the plane and out of it, ascending, [Hz]; NaN where one is unstable. */
   frequencies(count: number): readonly number[];
+  /** Of a mode counted from the lowest, by the gas alone; NaN where that is not known, see `absent`. */
+  qualityFactor(count: number): number;
+  /** Acceleration that the thermal noise of the lowest mode looks like in a band of this width [Hz], [m/s^2]. */
+  accelerationNoise(bandwidth: number): number;
+  /** Root mean square of the thermal motion of a place, [m]. */
+  thermalMotionAt(place: Place, axis: "x" | "y" | "z"): number;
+  /** Force of the gas on a plate that moves at a frequency [Hz]. */
+  gasOnPlate(plate: string, at: { readonly frequency: number; readonly axis: "x" | "y" | "z" }): FilmForce;
   /** Further motion of a place when the die accelerates by this much more, [m/s^2]. */
   underAcceleration(change: readonly [x: number, y: number, z: number], place: Place): PlaceMotion & { readonly z: number };
   /** Greatest size of the same over the corners of a plate. */

@@ -70,11 +70,14 @@ export class SmallMotions {
     return modes;
   }
 
-  frequencies(count: number): readonly number[] {
+  /** A device without mass has no modes. */
+  get hasMass(): boolean {
     const { beams, junctions } = this.parts.frame.network;
-    // a device without mass has no modes
-    const hasMass = beams.some((beam) => beam.density !== undefined) || junctions.some(({ body }) => body !== undefined);
-    if (!hasMass) return new Array<number>(count).fill(Number.NaN);
+    return beams.some((beam) => beam.density !== undefined) || junctions.some(({ body }) => body !== undefined);
+  }
+
+  frequencies(count: number): readonly number[] {
+    if (!this.hasMass) return new Array<number>(count).fill(Number.NaN);
     if (this.near !== undefined) return this.near.modes(count).map((mode) => this.frequencyNear(mode));
     const found = this.modes(count);
     return Array.from({ length: count }, (_, i) => found[i]?.frequency ?? Number.NaN);
