@@ -3,31 +3,28 @@
  * solve of its own when it is wanted.
  */
 import type { Finding } from "#base";
-import { breakChanceOfRoots } from "#materials";
 import {
-  accelerationNoise,
   type BeamForces,
   estimateDiscretisation,
   type FilmForce,
   type FrameSolution,
   findBeamForces,
-  findBlockedForce,
-  flexibilityAt,
   type LinearisedFrame,
-  type Mode,
-  thermalMotion,
 } from "#physics";
 import { AssemblyError } from "../assembly-error.ts";
-import type { Output, Place } from "../drawing/part.ts";
+import type { Place } from "../drawing/part.ts";
+import { DampedModes, thermalMotionOf } from "./damped-modes.ts";
 import type { DeviceParts } from "./device-parts.ts";
 import type { Loads } from "./drive.ts";
 import { type ElectricResults, withoutCurrent } from "./electric-results.ts";
 import type { FreeStrains } from "./free-strains.ts";
-import { GasDamping } from "./gas-damping.ts";
+import type { Refused } from "./gas-damping.ts";
+import { forceHeldAt, straightLegsBuckle } from "./held-force.ts";
 import type { Instability } from "./instability.ts";
 import { createLightModel } from "./light-results.ts";
-import { isMotion, type Motion, type NoMotion, type PlaceMotion } from "./mechanics.ts";
+import { isMotion, type Motion, type NoMotion, type PlaceMotion, stiffnessOf } from "./mechanics.ts";
 import type { BeamResult, OperatingPoint, PartResult, RestartState } from "./operating-point.ts";
+import { breakChance } from "./root-strength.ts";
 import { type ShockMotion, SmallMotions } from "./small-motions.ts";
 import { hottestOf, meanOfPart, type TemperatureResults, temperatureResults } from "./temperature-results.ts";
 import type { Timed } from "./timing.ts";
@@ -201,28 +198,10 @@ export class DevicePoint implements OperatingPoint {
 
   get chanceOfBrokenRoot(): number {
     return this.once("chanceOfBrokenRoot", () => {
-      const { device, conditions, frame } = this.source.parts;
       if (this.forces === undefined) return Number.NaN;
-      let whole = 1;
-      for (const [index, beam] of device.beams.entries()) {
-        const { strength } = conditions.materialAlong(beam.angle);
-        if (strength === undefined) {
-          this.absent.set("chanceOfBrokenRoot", "the material has no strength");
-          return Number.NaN;
-        }
-        const frameBeam = frame.frameBeamOf[index]!;
-        const { widths, thickness } = frame.network.beams[frameBeam]!;
-        const { axialForces, moments } = this.forces[frameBeam]!;
-        for (const element of [0, widths.length - 1]) {
-          const w = widths[element]!;
-          const moment = element === 0 ? moments[0]! : moments[moments.length - 1]!;
-          const stress =
-            (Math.abs(axialForces[element]!) / (w * thickness) + (6 * Math.abs(moment)) / (thickness * w * w)) *
-            conditions.notchFactor;
-          whole *= 1 - breakChanceOfRoots(strength, { stress, nRoots: 1 });
-        }
-      }
-      return 1 - whole;
+      const chance = breakChance(this.source.parts, this.forces);
+      if (chance === undefined) this.absent.set("chanceOfBrokenRoot", "the material has no strength");
+      return chance ?? Number.NaN;
     });
   }
 
@@ -256,28 +235,13 @@ export class DevicePoint implements OperatingPoint {
     return this.once(`force at ${travel}`, () => this.heldForce(travel, "force at travel"));
   }
 
-  /** Force along the travel on whoever holds the output at a travel from rest, [N]. */
+  /** At a travel from rest, [N]. */
   private heldForce(travel: number, absent: string): number {
     const { parts, strains, loads } = this.source;
-    const { output } = parts.device.drawing;
-    if (output === undefined) return Number.NaN;
-    const { mechanics } = parts;
-    const site = mechanics.siteAt(output.at, "the output");
-    const rest = mechanics.rest.state.motions;
-    const along = { x: Math.cos(output.direction), y: Math.sin(output.direction), turn: 0 };
-    const held = heldMotions(output).map((motion) => ({
-      junction: site.junction,
-      motion,
-      value: rest[3 * site.junction + motionAt[motion]]! + along[motion] * travel,
-    }));
-    const found = findBlockedForce(mechanics.model, mechanics.loadOf(strains, loads), { held });
-    if (found.reason !== undefined) {
-      this.absent.set(absent, travel === 0 ? `held at rest, ${found.reason}` : found.reason);
-      return Number.NaN;
-    }
-    const push = held.reduce((sum, { motion }, i) => sum + along[motion] * found.forces[i]!, 0);
-    // at the output an idealised spring takes its part
-    return push + parts.loadStiffness * (this.restPosition + travel);
+    const found = forceHeldAt(parts, parts.mechanics.loadOf(strains, loads), { travel, restPosition: this.restPosition });
+    if (typeof found === "number") return found;
+    this.absent.set(absent, travel === 0 ? `held at rest, ${found.reason}` : found.reason);
+    return Number.NaN;
   }
 
   timeConstants(count: number): readonly number[] {
@@ -464,51 +428,32 @@ export class DevicePoint implements OperatingPoint {
     return this.small?.frequencies(count) ?? new Array<number>(count).fill(Number.NaN);
   }
 
-  private get gasDamping(): GasDamping {
-    return this.once("gasDamping", () => new GasDamping(this.source.parts));
+  private get damped(): DampedModes {
+    return this.once("damped", () => new DampedModes(this.source.parts, this.small));
   }
 
-  /** A mode with its damping; undefined with a reason under "gas damping" where either is not known. */
-  private dampedMode(count: number): { readonly mode: Mode; readonly damping: number } | undefined {
-    return this.once(`damped mode ${count}`, () => {
-      // of this very point also where it was estimated: damping follows the shape to first order
-      const { small } = this;
-      const mode = small === undefined || !small.hasMass ? undefined : small.modes(count)[count - 1];
-      if (mode === undefined || !(mode.eigenvalue > 0)) return undefined;
-      const damping = this.gasDamping.onMode(mode);
-      if (typeof damping === "number") return { mode, damping };
-      this.absent.set("gas damping", damping.reason);
-      return undefined;
-    });
+  /** A number, or NaN with its reason noted. */
+  private orAbsent<T>(found: T | Refused, none: T): T {
+    if (typeof found !== "object" || found === null || !("reason" in found)) return found as T;
+    this.absent.set("gas damping", found.reason);
+    return none;
   }
 
   qualityFactor(count: number): number {
-    const found = this.dampedMode(count);
-    return found === undefined ? Number.NaN : (found.mode.modalMass * Math.sqrt(found.mode.eigenvalue)) / found.damping;
+    return this.orAbsent(this.damped.quality(count), Number.NaN);
   }
 
   accelerationNoise(bandwidth: number): number {
-    const found = this.dampedMode(1);
-    if (found === undefined) return Number.NaN;
-    const { effectiveMass, eigenvalue } = found.mode;
-    const noisy = { mass: Math.max(...effectiveMass), angularFrequency: Math.sqrt(eigenvalue), quality: this.qualityFactor(1) };
-    return accelerationNoise(noisy, this.source.parts.conditions.ambient) * Math.sqrt(bandwidth);
+    return this.orAbsent(this.damped.accelerationNoise(bandwidth), Number.NaN);
   }
 
   thermalMotionAt(place: Place, axis: "x" | "y" | "z"): number {
     const stiffness = axis === "z" ? this.stiffnessAlongZ(place) : this.stiffnessAt(place, axis === "x" ? 0 : Math.PI / 2);
-    if (stiffness === Number.POSITIVE_INFINITY) return 0;
-    return stiffness > 0 ? thermalMotion(stiffness, this.source.parts.conditions.ambient) : Number.NaN;
+    return thermalMotionOf(stiffness, this.source.parts.conditions.ambient);
   }
 
   gasOnPlate(plate: string, at: { readonly frequency: number; readonly axis: "x" | "y" | "z" }): FilmForce {
-    const { axis, frequency } = at;
-    const found = axis === "z" ? this.gasDamping.squeezingOf(plate, frequency) : this.gasDamping.slidingOf(plate, frequency);
-    if ("reason" in found) {
-      this.absent.set("gas damping", found.reason);
-      return { damping: Number.NaN, stiffness: Number.NaN };
-    }
-    return "alongZ" in found ? found.alongZ : { damping: found.damping, stiffness: 0 };
+    return this.orAbsent(this.damped.onPlate(plate, at), { damping: Number.NaN, stiffness: Number.NaN });
   }
 
   underAcceleration(change: readonly [number, number, number], place: Place): PlaceMotion & { readonly z: number } {
@@ -539,40 +484,4 @@ export class DevicePoint implements OperatingPoint {
   get restart(): RestartState {
     return { steady: this.source.steady, motion: this.found };
   }
-}
-
-const motionAt = { x: 0, y: 1, turn: 2 } as const;
-
-/** Motions that a holder takes when it blocks the output: along the travel alone, or all of them. */
-function heldMotions(output: Output): readonly ("x" | "y" | "turn")[] {
-  if (output.guided) return ["x", "y", "turn"];
-  if (Math.abs(Math.sin(output.direction)) < 1e-9) return ["x"];
-  if (Math.abs(Math.cos(output.direction)) < 1e-9) return ["y"];
-  return ["x", "y"];
-}
-
-/** Force per motion of a small push along a direction [rad] at a place of a solved frame, [N/m]. */
-export function stiffnessOf(
-  motion: Motion,
-  site: { readonly junction: number; readonly offset: readonly [number, number] },
-  direction: number,
-): number {
-  const f = flexibilityAt(motion.model, motion.state, site);
-  const [c, s] = [Math.cos(direction), Math.sin(direction)];
-  const along = c * (c * f[0]! + s * f[1]!) + s * (c * f[3]! + s * f[4]!);
-  return along === 0 ? Number.POSITIVE_INFINITY : 1 / along;
-}
-
-/**
- * A straight leg between two clamps buckles at the strain pi^2 w^2 / (3 l^2) (Euler; Timoshenko & Gere, from memory). Beyond it the
- * bowed legs still balance, but the force no longer grows with the heat: a blocked force in the usual sense does not exist.
- */
-function straightLegsBuckle(parts: DeviceParts, strains: FreeStrains): string | undefined {
-  const buckles = parts.device.beams.some((beam, index) => {
-    if (!beam.part.isLeg || beam.line.length > 4) return false;
-    const strain = strains.strains[parts.frame.frameBeamOf[index]!]!;
-    const mean = typeof strain === "number" ? strain : strain.reduce((sum, value) => sum + value, 0) / strain.length;
-    return mean > (Math.PI * Math.min(...beam.widths)) ** 2 / (3 * beam.length ** 2);
-  });
-  return buckles ? "held at rest, the straight legs would buckle at this strain" : undefined;
 }

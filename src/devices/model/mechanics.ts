@@ -7,6 +7,7 @@ import {
   type FrameLoad,
   type FrameModel,
   type FrameState,
+  flexibilityAt,
   type HeldMotion,
   motionAt,
 } from "#physics";
@@ -124,4 +125,12 @@ export class Mechanics {
 
 export function isMotion(found: Motion | NoMotion): found is Motion {
   return "state" in found;
+}
+
+/** Force per motion of a small push along a direction [rad] at a place of a solved frame, [N/m]. */
+export function stiffnessOf(motion: Motion, site: FrameSite, direction: number): number {
+  const f = flexibilityAt(motion.model, motion.state, site);
+  const [c, s] = [Math.cos(direction), Math.sin(direction)];
+  const along = c * (c * f[0]! + s * f[1]!) + s * (c * f[3]! + s * f[4]!);
+  return along === 0 ? Number.POSITIVE_INFINITY : 1 / along;
 }
