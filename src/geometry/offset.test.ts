@@ -25,6 +25,25 @@ describe("offsetPolygons", () => {
     );
   });
 
+  it("moves edges by fractions of the grid, each rounded by itself", () => {
+    const anyFraction = fc.integer({ min: -1600, max: 1600 }).map((sixteenths) => sixteenths / 16);
+    fc.assert(
+      fc.property(side, side, anyFraction, (width, height, distance) => {
+        const box = boundingBox(offsetPolygons([rectangle({ left: 0, bottom: 0, right: width, top: height })], distance, mitre))!;
+        const errors = [box.left + distance, box.bottom + distance, box.right - width - distance, box.top - height - distance];
+        // rounding to the grid: half a step, as this distance is a whole part of the finer grid
+        for (const error of errors) expect(Math.abs(error)).toBeLessThanOrEqual(0.5);
+      }),
+      {
+        ...settings,
+        examples: [
+          [1000, 1000, -0.5],
+          [1000, 200, 0.5],
+        ],
+      },
+    );
+  });
+
   it("out and in again is the same region for convex polygons", () => {
     fc.assert(
       fc.property(

@@ -1,11 +1,12 @@
 /**
  * Moving boundaries outward or inward by an exact distance: etch bias, undercut, clearance.
  *
- * Straight edges move by the distance, to within the rounding of the new corners to the grid (0.71 dbu). Rounded corners are chords
+ * Straight edges move by the distance, to within the rounding of the new corners to the grid (0.71 dbu); a distance that is a fraction
+ * of the grid is offset on a finer one. Rounded corners are chords
  * of the true arc and lie inside it by at most the sagitta that the caller states.
  * Main test: offset.test.ts (areas of grown rectangles and polygons in closed form; out and in again).
  */
-import { Clipper, EndType, FillRule, JoinType } from "clipper2-ts";
+import { Clipper, EndType, FillRule, JoinType, type Path64 } from "clipper2-ts";
 import { pathsFromPolygons, polygonFromPath } from "./clipper-path.ts";
 import type { Polygon } from "./polygon.ts";
 
@@ -30,6 +31,13 @@ const mostChords = 100_000;
 /** Below 0.01 dbu the clipping library silently takes a sagitta of its own. */
 const leastSagitta = 0.02;
 
+/** How much finer the grid is on which fractions of it are offset: the clipping library loses whole polygons at half a grid step. */
+const finer = 16;
+
+function scaled(paths: readonly Path64[], factor: number): Path64[] {
+  return paths.map((path) => path.map(({ x, y }) => ({ x: x * factor, y: y * factor })));
+}
+
 function checkJoin(distance: number, join: Join): void {
   if (!Number.isFinite(distance)) throw new RangeError(`Cannot offset: wanted a finite distance, found ${distance}`);
   if (join.join === "mitre" && !(join.limit >= 1))
@@ -53,13 +61,18 @@ function checkJoin(distance: number, join: Join): void {
 export function offsetPolygons(polygons: readonly Polygon[], distance: number, options: Join): readonly Polygon[] {
   checkJoin(distance, options);
   const merged = Clipper.union(pathsFromPolygons(polygons), FillRule.NonZero);
+  const grid = Number.isInteger(distance) ? 1 : finer;
   const round = options.join === "round";
-  return Clipper.inflatePaths(
-    merged,
-    distance,
+  const moved = Clipper.inflatePaths(
+    grid === 1 ? merged : scaled(merged, grid),
+    grid * distance,
     round ? JoinType.Round : JoinType.Miter,
     EndType.Polygon,
     round ? 2 : options.limit,
-    round ? options.sagitta : 0,
-  ).map(polygonFromPath);
+    round ? grid * options.sagitta : 0,
+  );
+  if (grid === 1) return moved.map(polygonFromPath);
+  // corners that fall together or cross on the coarser grid are put right
+  const rounded = scaled(moved, 1 / grid).map(polygonFromPath);
+  return Clipper.union(pathsFromPolygons(rounded), FillRule.NonZero).map(polygonFromPath);
 }

@@ -72,6 +72,10 @@ const um = (length: number): string => (length * 1e6).toFixed(1);
 
 function checkBank(bank: BankShape, shuttle: "point" | { readonly height: number }): void {
   const { nPairs, pitch, legs } = bank;
+  if (nPairs > 1 && shuttle === "point")
+    throw new AssemblyError(
+      `the legs of ${nPairs} pairs do not meet in one point: give the shuttle a width and a height, or take one pair`,
+    );
   if (nPairs > 1 && pitch <= legs.width / Math.cos(legs.tilt))
     throw new AssemblyError("the pitch of the legs must be larger than their width");
   if (shuttle !== "point" && shuttle.height < (nPairs - 1) * pitch)

@@ -2,7 +2,9 @@
  * A drawing as built: edges moved in once, here and nowhere else in the models, and what touches what.
  *
  * Lines come out narrower by the edge loss on both sides; bodies shrink; a beam runs up to the edge of the built body, so it becomes
- * longer where that edge recedes. Joints between beams stay where they were drawn.
+ * longer where that edge recedes. Joints between beams stay where they were drawn, but for a shoulder: where a narrower beam runs on in
+ * line with a wider one, the edge across the wider one recedes like any other, and the joint with it.
+ * Main test: mask-and-model.test.ts (areas against the moved edges of the mask).
  */
 import { AssemblyError } from "../assembly-error.ts";
 import type { BeamPart, BodyPart, Drawing, Place, PlatePart, Slab } from "../drawing/part.ts";
@@ -42,7 +44,10 @@ export interface BuiltBeam {
 /** A place where beams meet without a body. */
 export interface BuiltJoint {
   readonly name: string;
+  /** As drawn: where it is asked for. */
   readonly place: Place;
+  /** Where it lies as built. */
+  readonly built: Place;
 }
 
 export interface BuiltDevice {
@@ -101,6 +106,62 @@ function meetBody(line: Float64Array, end: 0 | 1, slab: Slab): void {
   line[at + 1] = line[at + 1]! + exit * along.y;
 }
 
+interface RawBeam {
+  readonly part: BeamPart;
+  readonly line: Float64Array;
+  readonly ends: readonly [Joined, Joined];
+}
+
+/** An end of a beam at a joint, seen from outside. */
+interface EndAtJoint {
+  readonly beam: RawBeam;
+  /** Offset in the line. */
+  readonly at: number;
+  readonly width: number;
+  /** Unit vector out of the beam. */
+  readonly outward: Place;
+  /** Length of its last chord, [m]. */
+  readonly chord: number;
+}
+
+function endsAtJoint(beams: readonly RawBeam[], joint: number): EndAtJoint[] {
+  return beams.flatMap((beam) =>
+    beam.ends.flatMap((end, which): EndAtJoint[] => {
+      if (end.kind !== "joint" || end.index !== joint) return [];
+      const { line, part } = beam;
+      const [at, next] = which === 0 ? [0, 2] : [line.length - 2, line.length - 4];
+      const [dx, dy] = [line[at]! - line[next]!, line[at + 1]! - line[next + 1]!];
+      const chord = Math.hypot(dx, dy);
+      return [{ beam, at, width: part.widths[which]!, outward: { x: dx / chord, y: dy / chord }, chord }];
+    }),
+  );
+}
+
+/** Sine of the angle below which two beams run in line, as on the mask. */
+const inLine = 1e-6;
+
+/** Moves a joint between two beams in line to where the shoulder of the wider one stands as built. */
+function meetShoulder(beams: readonly RawBeam[], joint: BuiltJoint, at: { index: number; inward: number }): BuiltJoint {
+  const ends = endsAtJoint(beams, at.index);
+  const [a, b] = ends;
+  if (at.inward === 0 || a === undefined || b === undefined || ends.length > 2 || a.width === b.width) return joint;
+  const isInLine =
+    a.outward.x * b.outward.x + a.outward.y * b.outward.y < 0 &&
+    Math.abs(a.outward.x * b.outward.y - a.outward.y * b.outward.x) < inLine;
+  const wide = a.width > b.width ? a : b;
+  // a shoulder that recedes by more than the last piece of a curve would have to follow it round
+  if (!isInLine || Math.min(a.chord, b.chord) <= 2 * Math.abs(at.inward)) return joint;
+  const built = {
+    x: joint.place.x - at.inward * wide.outward.x,
+    y: joint.place.y - at.inward * wide.outward.y,
+  };
+  for (const end of ends) {
+    end.beam.line[end.at] = built.x;
+    end.beam.line[end.at + 1] = built.y;
+  }
+  return { ...joint, built };
+}
+
 /** The device as built. Throws AssemblyError where it cannot be. */
 export function buildDevice(drawing: Drawing, sizes: BuiltSizes): BuiltDevice {
   const { inward } = sizes;
@@ -118,11 +179,11 @@ export function buildDevice(drawing: Drawing, sizes: BuiltSizes): BuiltDevice {
     const body = bodyAt(place);
     if (body !== undefined) return body;
     const known = jointAt(place);
-    return { kind: "joint", index: known >= 0 ? known : joints.push({ name, place }) - 1 };
+    return { kind: "joint", index: known >= 0 ? known : joints.push({ name, place, built: place }) - 1 };
   };
   const nameOf = (place: Place): string | undefined =>
     [...drawing.points].find(([, point]) => Math.hypot(point.x - place.x, point.y - place.y) < samePlace)?.[0];
-  const beams = drawing.parts.flatMap((part): BuiltBeam[] => {
+  const raw = drawing.parts.flatMap((part): RawBeam[] => {
     if (part.kind !== "beam") return [];
     const narrowest = Math.min(...part.widths);
     if (!(narrowest - 2 * inward > 0)) throw tooNarrow(part.name, narrowest, inward);
@@ -137,22 +198,27 @@ export function buildDevice(drawing: Drawing, sizes: BuiltSizes): BuiltDevice {
     ends.forEach((end, index) => {
       if (end.kind === "body") meetBody(line, index as 0 | 1, bodies[end.index]!.slab);
     });
+    return [{ part, line, ends }];
+  });
+  joints.forEach((joint, index) => {
+    joints[index] = meetShoulder(raw, joint, { index, inward });
+  });
+  const beams = raw.map(({ part, line, ends }): BuiltBeam => {
+    const n = line.length;
     const length = lengthOf(line);
     const chord = { x: line[n - 2]! - line[0]!, y: line[n - 1]! - line[1]! };
     // a beam that lies inside the bodies it joins would come out turned round
-    const drawn = { x: last.x - first.x, y: last.y - first.y };
+    const drawn = { x: part.line[n - 2]! - part.line[0]!, y: part.line[n - 1]! - part.line[1]! };
     if (!(length > samePlace) || chord.x * drawn.x + chord.y * drawn.y <= 0)
       throw new AssemblyError(`${part.name} has no free length between what it joins`);
-    return [
-      {
-        part,
-        line,
-        widths: [part.widths[0] - 2 * inward, part.widths[1] - 2 * inward],
-        length,
-        angle: Math.atan2(chord.y, chord.x),
-        ends,
-      },
-    ];
+    return {
+      part,
+      line,
+      widths: [part.widths[0] - 2 * inward, part.widths[1] - 2 * inward],
+      length,
+      angle: Math.atan2(chord.y, chord.x),
+      ends,
+    };
   });
   return {
     drawing,

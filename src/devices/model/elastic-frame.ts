@@ -141,7 +141,7 @@ class FrameDraft {
     readonly asked: readonly Place[],
   ) {
     this.junctionOfBody = Int32Array.from(device.bodies, (body, index) => this.addBody(body, index));
-    this.junctionOfJoint = Int32Array.from(device.joints, ({ name, place }) => this.addJunction(name, place));
+    this.junctionOfJoint = Int32Array.from(device.joints, ({ name, built }) => this.addJunction(name, built));
   }
 
   addJunction(name: string, { x, y }: Place, held: readonly (Motion | OutOfPlaneMotion)[] = []): number {
@@ -208,7 +208,8 @@ class FrameDraft {
   }
 
   siteOf(site: Joined, place: Place): FrameSite {
-    const junction = site.kind === "joint" ? this.junctionOfJoint[site.index]! : this.junctionNear(site.index, place);
+    if (site.kind === "joint") return { junction: this.junctionOfJoint[site.index]!, offset: [0, 0] };
+    const junction = this.junctionNear(site.index, place);
     const { x, y } = this.junctions[junction]!;
     return { junction, offset: [place.x - x, place.y - y] };
   }

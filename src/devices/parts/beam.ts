@@ -3,6 +3,7 @@ import { choice, type Fields, list } from "#base";
 import { AssemblyError } from "../assembly-error.ts";
 import { type Draft, definePart } from "../draft.ts";
 import type { BeamPart, Place } from "../drawing/part.ts";
+import { samePlace } from "../drawing/slab.ts";
 import { drawnLength, pointName, signedLength } from "./fields.ts";
 
 const lineFields = {
@@ -125,7 +126,7 @@ export const curvedBeamPart = definePart({
     const { from, to } = endsOf(draft, values);
     const chord = { x: to.x - from.x, y: to.y - from.y };
     const length = Math.hypot(chord.x, chord.y);
-    if (values.rise === 0) {
+    if (Math.abs(values.rise) < samePlace) {
       const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
       if (values.middle === "joint")
         return addHalves(draft, values, Float64Array.of(from.x, from.y, middle.x, middle.y, to.x, to.y));
