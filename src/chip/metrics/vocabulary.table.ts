@@ -140,7 +140,8 @@ export const metrics: readonly Metric[] = [
   }),
   metric("states of balance", "number", {
     stands: "case",
-    about: "How many states balance the loads, stable and unstable, on the way from rest and where it forks.",
+    about:
+      "How many states balance the loads, stable and unstable, on the way from rest to ten times the case and where it forks.",
   }),
   metric("buckling factor out of plane", "number", {
     stands: "case",

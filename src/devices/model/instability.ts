@@ -40,8 +40,8 @@ const target = 1e-4;
 const mostElements = 200;
 /** Cases are grown to at most this multiple of themselves. */
 const largestFactor = 100;
-/** States are sought on ways that stay within this multiple of the case at least, on so many branches. */
-const leastReach = 10;
+/** States are sought on ways that stay within this multiple of the case, on so many branches: a wider search costs seconds. */
+const stateReach = 10;
 const mostPaths = 9;
 
 function loadOf(parts: DeviceParts, at: GrowingCase): FrameLoad {
@@ -69,13 +69,11 @@ function refinedSpecial(
 }
 
 function statesOf(parts: DeviceParts, at: GrowingCase): readonly FrameEquilibrium[] {
-  const { model, rest } = parts.mechanics;
-  const load = loadOf(parts, at);
-  const start = rest.state;
-  // a device that snaps under many times its case has states there on the far side of that snap
-  const first = findSpecialState(model, load, { count: 1, largestFactor, start });
-  const reach = first.kind === "none" ? leastReach : Math.max(leastReach, 1.5 * first.loadFactor);
-  return findAllStates(model, load, { start, factorRange: [-reach, reach], mostPaths });
+  return findAllStates(parts.mechanics.model, loadOf(parts, at), {
+    start: parts.mechanics.rest.state,
+    factorRange: [-stateReach, stateReach],
+    mostPaths,
+  });
 }
 
 /** The load that a state is balanced by, per beam again. */
