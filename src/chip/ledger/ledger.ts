@@ -189,6 +189,7 @@ function workSide(chip: Chip, side: Side, options: LedgerOptions & { requests: r
       requests,
       causes: estimates.causes,
       near: estimates.model,
+      estimates: estimates.estimates,
       n,
       seed,
       ...(progress && { progress }),

@@ -6,7 +6,7 @@ import type { Cause, Side } from "../evaluate/scope.ts";
 import type { Chip } from "../predict/chip.ts";
 import { Cancelled, type Progress } from "../predict/estimate.ts";
 import type { MetricRequest, SideModel } from "../predict/side-model.ts";
-import { deviationOf } from "./chance.ts";
+import { deviationOf, type LinearMetric } from "./chance.ts";
 
 export interface Samples {
   readonly n: number;
@@ -20,6 +20,8 @@ export interface SampleOptions {
   readonly requests: readonly MetricRequest[];
   readonly causes: ReadonlyMap<string, Cause>;
   readonly near: SideModel;
+  /** First-order estimates of the requests: a run in time takes too long to be repeated, so its samples follow from these. */
+  readonly estimates: readonly LinearMetric[];
   readonly n: number;
   readonly seed: number;
   readonly progress?: Progress;
@@ -37,11 +39,17 @@ export function sampleSide(chip: Chip, options: SampleOptions): Samples {
     );
     const model = chip.side(side, { deviations, near });
     requests.forEach((request, i) => {
-      values[sample * requests.length + i] = model.valueOf(request).value;
+      values[sample * requests.length + i] =
+        request.metric.timed === true ? linearValue(options.estimates[i]!, deviations) : model.valueOf(request).value;
     });
     model.forgetNear();
   }
   return { n, nRequests: requests.length, values };
+}
+
+/** A metric moved by its causes to first order. */
+function linearValue({ value, shifts }: LinearMetric, deviations: ReadonlyMap<string, number>): number {
+  return [...shifts].reduce((sum, [cause, shift]) => sum + shift * (deviations.get(cause) ?? 0), value);
 }
 
 /** One column of samples, sorted, without values that do not exist. */
