@@ -55,6 +55,11 @@ function tell(context: Context, error: unknown): number {
   throw error;
 }
 
+/** A negative quantity with a true minus sign, which the text reads alike: with a hyphen it would be taken for an option. */
+function withMinusSign(word: string): string {
+  return word.replace(/^-(?=[\d.])/, "\u2212");
+}
+
 /** Runs the program with the words after its name; answers the exit code. */
 export async function runCommandLine(words: readonly string[]): Promise<number> {
   const program = new Command("waferwright");
@@ -76,7 +81,7 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
   };
   for (const register of commands) register(program, run);
   try {
-    await program.parseAsync([...words], { from: "user" });
+    await program.parseAsync(words.map(withMinusSign), { from: "user" });
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error;
     return error.exitCode === 0 ? 0 : 2;

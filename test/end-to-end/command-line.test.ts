@@ -203,6 +203,13 @@ describe("draw and trace", () => {
     expect(Number(rows[rows.length - 1]!.split(",")[0])).toBeCloseTo(0.31543, 9);
     expect(readFileSync(join(folder, "run.svg"), "utf8")).toContain("supply power of shutter");
   });
+  it("takes negative quantities, and writes them as they were typed", async () => {
+    await run("new", "pointer", "--from", "strain-pointer");
+    const swept = await run("sweep", "pointer", "bond strain", "-100 ppm", "100 ppm", "--steps", "3", "--of", "rest position");
+    expect(swept.code).toBe(0);
+    expect((await run("set", "pointer", "bond strain", "-20 ppm ± 70 ppm")).code).toBe(0);
+    expect(readFileSync(join(folder, "pointer/chip.yaml"), "utf8")).toContain("bond strain: -20 ppm ± 70 ppm");
+  });
   it("asks a sweep at a place and for a value, and lists what each metric needs", async () => {
     const words = ["sweep", "leaf", "stem width", "10 um", "30 um", "--steps", "2", "--at", "cold"];
     const { code, out } = await run(...words, "--of", "sag under shock", "--where", "blade", "--for", "500 gn");

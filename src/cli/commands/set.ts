@@ -13,8 +13,10 @@ export const registerSet: RegisterCommand = (program, run) => {
     .argument("<value>", 'its new value, for example "5.5 um"')
     .description("change one value in the chip text; comments, order and spacing stay")
     .addHelpText("after", '\nExample:\n  waferwright set my-chip "leg width" "5.5 um"')
-    .action((folder: string, name: string, value: string) =>
+    .action((folder: string, name: string, given: string) =>
       run(async (context) => {
+        // into the text goes what was typed: the command line had put a true minus sign
+        const value = given.replace(/^\u2212/, "-");
         const read = await readChipText(folder);
         const chip = openChip(read.text, { file: read.path });
         const found = chip.addresses.find(name);
