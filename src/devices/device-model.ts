@@ -16,10 +16,11 @@ import { type Follow, followMotion, type GrowingCase, Instability } from "./mode
 import { findOutsideLaws } from "./model/law-findings.ts";
 import { isMotion, type Motion, type NoMotion, stiffnessOf } from "./model/mechanics.ts";
 import type { OperatingPoint, RestartState } from "./model/operating-point.ts";
-import { type SequenceStep, storesHeat } from "./model/sequence.ts";
+import { storesHeat } from "./model/sequence.ts";
 import { findSeveralStates } from "./model/several-states.ts";
+import type { SequenceStep } from "./model/supply-series.ts";
 import { hottestOf } from "./model/temperature-results.ts";
-import { type SequenceResults, sequenceResults, timeToReturn, timeToTravel, timeToWarm } from "./model/timing.ts";
+import { type SequenceNumbers, type SequenceResults, sequenceNumbersNear, sequenceResults, TimedRuns } from "./model/timing.ts";
 import { findVoltageForTravel } from "./model/voltage-for-travel.ts";
 
 export interface OperateOptions {
@@ -186,7 +187,7 @@ export class DeviceModel {
       ],
       instability,
       near: undefined,
-      timing: this.timingOf(drive, steady, options.loads),
+      timing: new TimedRuns({ parts: this.parts, drive, steady, loads: options.loads, near: undefined }),
     });
   }
 
@@ -243,7 +244,7 @@ export class DeviceModel {
         { motion: estimated, loadFactor: 1, follow },
       ),
       near: near.point,
-      timing: this.timingOf(drive, found, loads),
+      timing: new TimedRuns({ parts: this.parts, drive, steady: found, loads, near: near.point.restart.timing }),
     });
   }
 
@@ -265,17 +266,17 @@ export class DeviceModel {
     return this.coldMade;
   }
 
-  private timingOf(drive: Fed, steady: FrameSolution, loads: Loads) {
-    return {
-      toWarm: (level: number) => timeToWarm(this.parts, drive, level),
-      toTravel: (level: number) => timeToTravel(this.parts, drive, { level, loads }),
-      toReturn: (level: number) => timeToReturn(this.parts, steady, { level, loads }),
-    };
-  }
-
   /** Runs through the steps of a drive, from cold. */
   run(steps: readonly SequenceStep[], loads: Loads): SequenceResults | { readonly reason: string } {
     return sequenceResults(this.parts, steps, loads);
+  }
+
+  /** The same to first order, from the run of a device that differs from this one by little. */
+  runNear(
+    steps: readonly SequenceStep[],
+    near: { readonly results: SequenceResults; readonly loads: Loads },
+  ): SequenceNumbers | { readonly reason: string } {
+    return sequenceNumbersNear(this.parts, steps, { loads: near.loads, near: near.results });
   }
 
   private operateUniform(

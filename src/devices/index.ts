@@ -13,5 +13,6 @@ export type { DriveCase, Loads } from "./model/drive.ts";
 export type { EnergyReport } from "./model/electric-results.ts";
 export type { Follow } from "./model/instability.ts";
 export type { BeamResult, OperatingPoint } from "./model/operating-point.ts";
-export type { SequenceHistory, SequenceStep } from "./model/sequence.ts";
-export type { SequenceResults } from "./model/timing.ts";
+export type { SequenceHistory } from "./model/sequence.ts";
+export type { SequenceStep } from "./model/supply-series.ts";
+export type { SequenceNumbers, SequenceResults } from "./model/timing.ts";

@@ -97,6 +97,14 @@ export {
 } from "./electro-thermal/heat-exchange.ts";
 export type { DecayMode, LinearisedFrame } from "./electro-thermal/linearised-frame.ts";
 export { lineariseFrame } from "./electro-thermal/linearised-frame.ts";
+export {
+  fieldsOnTrajectory,
+  type LinearisedTransient,
+  lineariseTransient,
+  type MomentaryFields,
+  type NeighbourTransient,
+  type TransientNeighbour,
+} from "./electro-thermal/linearised-transient.ts";
 export type {
   AlongBranch,
   ChainSink,
@@ -124,6 +132,8 @@ export { timeToReach } from "./electro-thermal/time-to-reach.ts";
 export { simulateTransient } from "./electro-thermal/transient.ts";
 export type {
   LimitEvent,
+  Trajectory,
+  TrajectoryPoint,
   TransientHistory,
   TransientOptions,
   TransientPhase,

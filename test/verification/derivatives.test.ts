@@ -14,8 +14,7 @@ function requestsOf(chip: Chip): MetricRequest[] {
   const { scope } = chip.side("drawn");
   return chip.requirements.flatMap((requirement) =>
     requirement.limits.flatMap(({ metric, device, caseName, where, argument, place }) => {
-      // runs in time have their own check
-      if (metric === undefined || metric.timed === true) return [];
+      if (metric === undefined) return [];
       const value = argument === undefined ? undefined : scope.evaluatePhrase(argument, { place, name: metric.word }).value;
       return [{ metric, device, caseName, where, argument: value }];
     }),

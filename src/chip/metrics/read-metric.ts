@@ -1,5 +1,5 @@
 /** The value of a metric of the vocabulary at an operating point. */
-import type { OperatingPoint, Place, SequenceResults } from "#devices";
+import type { OperatingPoint, Place, SequenceNumbers } from "#devices";
 
 /** What a metric asks about besides the point itself. */
 export interface MetricSubject {
@@ -112,14 +112,14 @@ export interface MetricValue {
   readonly reason?: string;
 }
 
-const ofSequence: Readonly<Record<string, (results: SequenceResults) => number>> = {
+const ofSequence: Readonly<Record<string, (results: SequenceNumbers) => number>> = {
   "energy per exposure": ({ energy }) => energy,
   "peak supply current": ({ peakCurrent }) => peakCurrent,
   "time to open": ({ timeToOpen }) => timeToOpen,
 };
 
 /** Metrics that stand at cases with steps. */
-export function readSequenceMetric(word: string, results: SequenceResults | { readonly reason: string }): MetricValue {
+export function readSequenceMetric(word: string, results: SequenceNumbers | { readonly reason: string }): MetricValue {
   const read = Object.hasOwn(ofSequence, word) ? ofSequence[word] : undefined;
   if (read === undefined) return { value: Number.NaN, reason: "the case has steps: this metric stands at a steady case" };
   if ("reason" in results) return { value: Number.NaN, reason: results.reason };

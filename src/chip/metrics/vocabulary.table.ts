@@ -14,7 +14,7 @@ export interface Metric {
   readonly where?: "point" | "part";
   /** What else must be given under "for". */
   readonly needs?: { readonly dimension: DimensionName; readonly about: string };
-  /** True where a run in time stands behind it: its doubt is not followed. */
+  /** True where a run in time stands behind it: samples follow its first-order estimate. */
   readonly timed?: true;
   /** False while no model of this program computes it: its row then reads "not yet computed". */
   readonly computed: boolean;

@@ -66,7 +66,7 @@ export function estimateSide(
     if (progress?.(done++, causes.size, `doubt ${side === "drawn" ? "as drawn" : "as built"}`) === false) throw new Cancelled();
     const moved = chip.side(side, { deviations: new Map([[cause, step]]), near: model, firstOrder: true });
     requests.forEach((request, i) => {
-      if (!Number.isFinite(middle[i]!.value) || request.metric.timed === true) return;
+      if (!Number.isFinite(middle[i]!.value)) return;
       const shift = (moved.valueOf(request).value - middle[i]!.value) / step;
       if (Number.isFinite(shift) && shift !== 0) shifts[i]!.set(cause, shift);
     });

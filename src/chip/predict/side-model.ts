@@ -11,6 +11,7 @@ import {
   families,
   type Loads,
   type OperatingPoint,
+  type SequenceNumbers,
   type SequenceResults,
   type ShapeFactorStore,
   type VoltageForTravel,
@@ -45,6 +46,7 @@ export class SideModel {
   private readonly models = new Map<string, DeviceModel>();
   private readonly points = new Map<string, OperatingPoint>();
   private readonly sequences = new Map<string, SequenceResults | { readonly reason: string }>();
+  private readonly sequenceNumbers = new Map<string, SequenceNumbers | { readonly reason: string }>();
   private readonly voltages = new Map<string, VoltageForTravel>();
 
   constructor(
@@ -114,6 +116,22 @@ export class SideModel {
     return results;
   }
 
+  /** Numbers of such a run; to first order where the side nearby has made it. */
+  private sequenceNumbersAt(device: string, caseName: string): SequenceNumbers | { readonly reason: string } {
+    const key = `${device}|${caseName}`;
+    const results = this.near?.sequences.get(key);
+    if (!this.firstOrder || results === undefined || "reason" in results) return this.sequenceAt(device, caseName);
+    let numbers = this.sequenceNumbers.get(key);
+    if (numbers === undefined) {
+      const text = this.caseText(caseName);
+      const model = this.modelFor(device, text);
+      const steps = stepsOfCase(text, this.caseContext(caseName));
+      numbers = model.runNear(steps, { results, loads: this.loadsAt(model, text, caseName) });
+      this.sequenceNumbers.set(key, numbers);
+    }
+    return numbers;
+  }
+
   private caseContext(caseName: string) {
     const { parsed, sections } = this.description;
     return { caseName, scope: this.scope, parsed, supply: sections.drive.supply };
@@ -142,7 +160,7 @@ export class SideModel {
       const place = metric.where === "point" ? points.get(where!) : undefined;
       const part = metric.where === "part" ? where : undefined;
       if (this.caseText(caseName!).steps !== undefined)
-        return readSequenceMetric(metric.word, this.sequenceAt(device, caseName!));
+        return readSequenceMetric(metric.word, this.sequenceNumbersAt(device, caseName!));
       return readPointMetric(metric.word, this.pointAt(device, caseName!), { argument, place, part });
     }
     switch (metric.word) {

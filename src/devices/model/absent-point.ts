@@ -72,6 +72,6 @@ export function absentPoint(restPosition: number, reason: string): OperatingPoin
     plateUnderAcceleration: () => ({ x: none, y: none, z: none, turn: none }),
     light: { here: none, atRest: none, open: none },
     small: undefined,
-    restart: { steady: undefined, motion: undefined },
+    restart: { steady: undefined, motion: undefined, timing: undefined },
   };
 }

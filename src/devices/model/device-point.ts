@@ -27,7 +27,7 @@ import type { BeamResult, OperatingPoint, PartResult, RestartState } from "./ope
 import { breakChance } from "./root-strength.ts";
 import { type ShockMotion, SmallMotions } from "./small-motions.ts";
 import { hottestOf, meanOfPart, type TemperatureResults, temperatureResults } from "./temperature-results.ts";
-import type { Timed } from "./timing.ts";
+import type { Timed, TimedRuns } from "./timing.ts";
 
 /** What a point is made from. */
 export interface PointSource {
@@ -48,13 +48,7 @@ export interface PointSource {
   /** The point that this one was estimated from, to first order; undefined where it was solved. */
   readonly near: { readonly small: SmallMotions | undefined } | undefined;
   /** Times in which the drive of this point warms the legs to a temperature and moves to a travel, and in which the travel falls. */
-  readonly timing:
-    | {
-        readonly toWarm: (level: number) => Timed;
-        readonly toTravel: (level: number) => Timed;
-        readonly toReturn: (level: number) => Timed;
-      }
-    | undefined;
+  readonly timing: TimedRuns | undefined;
 }
 
 const unheated = "the case is warmed without a current";
@@ -268,21 +262,23 @@ export class DevicePoint implements OperatingPoint {
 
   private warmUpTo(share: number): number {
     const { ambient } = this.source.parts.conditions;
-    return this.timed(`warm-up ${share}`, "warm-up", ({ toWarm }) =>
-      toWarm(ambient + share * (this.meanLegTemperature - ambient)),
+    return this.timed(`warm-up ${share}`, "warm-up", (runs) =>
+      runs.toWarm(ambient + share * (this.meanLegTemperature - ambient)),
     );
   }
 
   /** After switching on from cold until the travel has come to 90 % of its steady value. */
   get timeToOpen(): number {
-    return this.timed("time to open", "time to open", ({ toTravel }) => toTravel(0.9 * this.travel));
+    return this.timed("time to open", "time to open", (runs) => runs.toTravel(0.9 * this.travel));
   }
 
   /** After switching off until less than 10 % of the open light passes; without a blade until the travel is back by 90 %. */
   get timeToClose(): number {
-    return this.timed("time to close", "time to close", ({ toReturn }) => {
+    return this.timed("time to close", "time to close", (runs) => {
       const closed = this.closedTravel();
-      return closed === undefined ? { reason: "a tenth of the open light passes even at rest" } : toReturn(closed);
+      return closed === undefined
+        ? { reason: "a tenth of the open light passes even at rest" }
+        : runs.toReturn(closed, this.travel);
     });
   }
 
@@ -309,7 +305,7 @@ export class DevicePoint implements OperatingPoint {
     return (low + high) / 2;
   }
 
-  private timed(name: string, absent: string, ask: (timing: NonNullable<PointSource["timing"]>) => Timed): number {
+  private timed(name: string, absent: string, ask: (runs: TimedRuns) => Timed): number {
     return this.once(name, () => {
       const { timing } = this.source;
       if (timing === undefined) return Number.NaN;
@@ -482,6 +478,6 @@ export class DevicePoint implements OperatingPoint {
   }
 
   get restart(): RestartState {
-    return { steady: this.source.steady, motion: this.found };
+    return { steady: this.source.steady, motion: this.found, timing: this.source.timing };
   }
 }

@@ -6,6 +6,7 @@ import type { ElectricResults } from "./electric-results.ts";
 import type { Motion, PlaceMotion } from "./mechanics.ts";
 import type { ShockMotion, SmallMotions } from "./small-motions.ts";
 import type { TemperatureResults } from "./temperature-results.ts";
+import type { TimedRuns } from "./timing.ts";
 
 /** Fields along one beam, for pictures and data. */
 export interface BeamResult {
@@ -116,4 +117,5 @@ export interface OperatingPoint extends ElectricResults, TemperatureResults {
 export interface RestartState {
   readonly steady: FrameSolution | undefined;
   readonly motion: Motion | undefined;
+  readonly timing: TimedRuns | undefined;
 }

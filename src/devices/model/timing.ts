@@ -1,87 +1,122 @@
 /** How long a device takes to open and to close, and what an exposure costs. */
 import type { FrameSolution } from "#physics";
 import type { DeviceParts } from "./device-parts.ts";
-import { type Fed, type Loads, noLoads } from "./drive.ts";
-import { runSequence, type SequenceHistory, type SequenceStep, storesHeat } from "./sequence.ts";
+import type { Fed, Loads } from "./drive.ts";
+import { runSequence, type SequenceHistory, storesHeat } from "./sequence.ts";
+import type { SequenceStep } from "./supply-series.ts";
 
 /** A time, or why there is none. */
 export type Timed = { readonly time: number } | { readonly reason: string };
 
-/** Stretches that grow until the answer is in, [s]: ten minutes are the end of patience. */
-const firstStretch = 0.01;
+/** Ten minutes are the end of patience, [s]. */
 const longest = 600;
+/** Part of the way to a level by which a run goes on beyond it, so that neighbours reach theirs within the run. */
+const beyond = 0.01;
 
-const noStorage: Timed = { reason: "the material has no specific heat or density" };
+const noStorage = { reason: "the material has no specific heat or density" } as const;
 
-/** Runs on in stretches until `find` has an answer. */
-function untilFound(
-  parts: DeviceParts,
-  drive: Fed | undefined,
-  options: {
-    readonly loads: Loads;
-    readonly start?: FrameSolution;
-    readonly find: (history: SequenceHistory) => number | undefined;
-    readonly otherwise: string;
-  },
-): Timed {
-  if (!storesHeat(parts)) return noStorage;
-  const { loads, find, otherwise } = options;
-  let start: FrameSolution | SequenceHistory["final"] | undefined = options.start;
-  let before = 0;
-  for (let duration = firstStretch; before + duration <= longest; duration *= 4) {
-    const history = runSequence(parts, [{ duration, drive }], { loads, ...(start !== undefined && { start }) });
-    const time = find(history);
-    if (time !== undefined) return { time: before + time };
-    before += duration;
-    start = history.final;
+/** What a steady state is switched on to or off from. */
+export interface TimedCase {
+  readonly parts: DeviceParts;
+  readonly drive: Fed;
+  readonly steady: FrameSolution;
+  readonly loads: Loads;
+  /** The same of a neighbouring device: runs then follow to first order from its runs. */
+  readonly near: TimedRuns | undefined;
+}
+
+interface Wanted {
+  readonly switched: "on" | "off";
+  readonly of: "travel" | "mean";
+  readonly level: number;
+  /** Level where the run begins. */
+  readonly from: number;
+}
+
+/** Runs after switching on from cold and off from a steady state, made as they are asked for. */
+export class TimedRuns {
+  private readonly histories = { on: [] as SequenceHistory[], off: [] as SequenceHistory[] };
+  private readonly estimated = new Map<SequenceHistory, ReturnType<SequenceHistory["near"]>>();
+
+  constructor(private readonly source: TimedCase) {}
+
+  /** After switching on from cold, until the mean of the legs reaches a temperature [K]. */
+  toWarm(level: number): Timed {
+    const from = this.source.parts.conditions.ambient;
+    return this.time({ switched: "on", of: "mean", level, from }, "the legs do not come to it within ten minutes");
   }
-  return { reason: otherwise };
+
+  /** After switching on from cold, until the travel reaches a level [m]. */
+  toTravel(level: number): Timed {
+    return this.time({ switched: "on", of: "travel", level, from: 0 }, "the travel does not come to it within ten minutes");
+  }
+
+  /** After switching off, until the travel has fallen from where it stood to a level, [m]. */
+  toReturn(level: number, from: number): Timed {
+    return this.time({ switched: "off", of: "travel", level, from }, "the travel does not fall to it within ten minutes");
+  }
+
+  private time(wanted: Wanted, otherwise: string): Timed {
+    const { parts, near, drive, steady, loads } = this.source;
+    if (!storesHeat(parts)) return noStorage;
+    const { switched, of, level } = wanted;
+    const history = near === undefined ? this.historyFor(wanted) : near.historyFor(wanted);
+    let run: Pick<SequenceHistory, "timeOfTravel" | "timeOfMean"> = history;
+    if (near !== undefined) {
+      const known = this.estimated.get(history);
+      const steps = [{ duration: longest, drive: switched === "on" ? drive : undefined }];
+      run = known ?? history.near({ parts, steps, loads, ...(switched === "off" && { start: steady }) });
+      if (known === undefined) this.estimated.set(history, run as ReturnType<SequenceHistory["near"]>);
+    }
+    const time = of === "travel" ? run.timeOfTravel(level) : run.timeOfMean(level);
+    return time === undefined ? { reason: otherwise } : { time };
+  }
+
+  /** A run that comes to a level, or to the end of patience. */
+  historyFor({ switched, of, level, from }: Wanted): SequenceHistory {
+    const { parts, drive, steady, loads } = this.source;
+    const known = this.histories[switched].find(
+      (history) => (of === "travel" ? history.timeOfTravel(level) : history.timeOfMean(level)) !== undefined,
+    );
+    if (known !== undefined) return known;
+    const history = runSequence(parts, [{ duration: longest, drive: switched === "on" ? drive : undefined }], {
+      loads,
+      until: { of, level: level + beyond * (level - from) },
+      ...(switched === "off" && { start: steady }),
+    });
+    this.histories[switched].push(history);
+    return history;
+  }
 }
 
-/** After switching on from cold, until the mean of the legs reaches a temperature [K]. */
-export function timeToWarm(parts: DeviceParts, drive: Fed, level: number): Timed {
-  return untilFound(parts, drive, {
-    loads: noLoads,
-    find: (history) => history.timeOfMean(level),
-    otherwise: "the legs do not come to it within ten minutes",
-  });
-}
-
-/** After switching on from cold, until the travel reaches a level [m]. */
-export function timeToTravel(parts: DeviceParts, drive: Fed, at: { readonly level: number; readonly loads: Loads }): Timed {
-  return untilFound(parts, drive, {
-    loads: at.loads,
-    find: (history) => history.timeOfTravel(at.level),
-    otherwise: "the travel does not come to it within ten minutes",
-  });
-}
-
-/** After switching off from a steady state, until the travel has fallen to a level [m]. */
-export function timeToReturn(
-  parts: DeviceParts,
-  steady: FrameSolution,
-  at: { readonly level: number; readonly loads: Loads },
-): Timed {
-  return untilFound(parts, undefined, {
-    loads: at.loads,
-    start: steady,
-    find: (history) => history.timeOfTravel(at.level),
-    otherwise: "the travel does not fall to it within ten minutes",
-  });
-}
-
-/** What one run through a sequence comes to. */
-export interface SequenceResults {
+/** Numbers of one run through a sequence. */
+export interface SequenceNumbers {
   /** From the supply, [J]. */
   readonly energy: number;
   /** Largest from the supply, [A]. */
   readonly peakCurrent: number;
-  readonly peakTravel: number;
   /** At the end of the last step with a drive, [m]. */
   readonly travelHeld: number;
   /** From the start until the travel first reaches 90 % of that, [s]. */
   readonly timeToOpen: number;
+}
+
+/** What one run through a sequence comes to. */
+export interface SequenceResults extends SequenceNumbers {
+  readonly steps: readonly SequenceStep[];
   readonly history: SequenceHistory;
+}
+
+const largestOf = (values: Float64Array): number => values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+const openPart = 0.9;
+
+/** Index of the moment at which the last step with a drive ends. */
+function heldMoment(steps: readonly SequenceStep[], times: Float64Array): number {
+  const lastDriven = steps.reduce((last, { drive }, index) => (drive === undefined ? last : index), -1);
+  const held = steps.slice(0, lastDriven + 1).reduce((sum, { duration }) => sum + duration, 0);
+  let at = 0;
+  while (at + 1 < times.length && times[at + 1]! <= held * (1 + 1e-12)) at++;
+  return at;
 }
 
 export function sequenceResults(
@@ -89,23 +124,38 @@ export function sequenceResults(
   steps: readonly SequenceStep[],
   loads: Loads,
 ): SequenceResults | { readonly reason: string } {
-  if (!storesHeat(parts)) return { reason: "the material has no specific heat or density" };
+  if (!storesHeat(parts)) return noStorage;
   const history = runSequence(parts, steps, { loads });
   const { travel, times, supplyEnergy, current } = history;
-  let lastDriven = -1;
-  steps.forEach((step, index) => {
-    if (step.drive !== undefined) lastDriven = index;
-  });
-  const held = steps.slice(0, lastDriven + 1).reduce((sum, { duration }) => sum + duration, 0);
-  let at = 0;
-  while (at + 1 < times.length && times[at + 1]! <= held * (1 + 1e-12)) at++;
-  const travelHeld = travel[at]!;
+  const travelHeld = travel[heldMoment(steps, times)]!;
   return {
+    steps,
     energy: supplyEnergy[supplyEnergy.length - 1]!,
-    peakCurrent: current.reduce((most, value) => Math.max(most, Math.abs(value)), 0),
-    peakTravel: travel.reduce((most, value) => Math.max(most, value), 0),
+    peakCurrent: largestOf(current),
     travelHeld,
-    timeToOpen: history.timeOfTravel(0.9 * travelHeld) ?? Number.NaN,
+    timeToOpen: history.timeOfTravel(openPart * travelHeld) ?? Number.NaN,
     history,
+  };
+}
+
+/** The same to first order, from the results of a device that differs by little. Other durations are run anew. */
+export function sequenceNumbersNear(
+  parts: DeviceParts,
+  steps: readonly SequenceStep[],
+  at: { readonly loads: Loads; readonly near: SequenceResults },
+): SequenceNumbers | { readonly reason: string } {
+  const { loads, near } = at;
+  const isSame =
+    steps.length === near.steps.length &&
+    steps.every(({ duration, drive }, k) => duration === near.steps[k]!.duration && drive?.kind === near.steps[k]!.drive?.kind);
+  if (!isSame) return sequenceResults(parts, steps, loads);
+  const { times } = near.history;
+  const history = near.history.near({ parts, steps, loads });
+  const travelHeld = near.travelHeld + history.travelDifference(times[heldMoment(steps, times)]!);
+  return {
+    energy: history.supplyEnergy[history.supplyEnergy.length - 1]!,
+    peakCurrent: largestOf(history.current),
+    travelHeld,
+    timeToOpen: history.timeOfTravel(openPart * travelHeld) ?? Number.NaN,
   };
 }

@@ -46,8 +46,8 @@ export interface ElementOutput {
   readonly residual: Float64Array;
   /** [tangentSize] row-major, or undefined where only the residual is wanted. */
   readonly tangent: Float64Array | undefined;
-  /** By entries: heat capacity of the nodes [J/K], where the tangent is wanted. */
-  readonly capacities: Float64Array;
+  /** By entries: heat capacity of the nodes [J/K], or undefined where it is not wanted. */
+  readonly capacities: Float64Array | undefined;
   /** Heat lost by the sides [W]; added to. */
   sideLoss: number;
 }
@@ -139,8 +139,8 @@ export function evaluateElement(
       const volume = volumes[i]!;
       const capacity = volume * heatCapacity.at(T);
       heat += storage.rate * capacity * rise;
+      if (capacities !== undefined) capacities[entry] = capacities[entry]! + capacity;
       if (tangent !== undefined) {
-        capacities[entry] = capacities[entry]! + capacity;
         slope += storage.rate * (capacity + volume * heatCapacity.slopeAt(T) * rise);
       }
     }
@@ -222,13 +222,17 @@ export function condenseRightSide(
     for (let k = 1; k < row; k++) sum -= tangent[row * width + k]! * x[first + k]!;
     x[first + row] = sum;
   }
-  for (const row of [0, degree, nNodes]) {
-    const entry = entries[row]!;
-    if (entry < 0) continue;
-    let sum = x[entry]!;
-    for (let k = 1; k <= nInterior; k++) sum -= tangent[row * width + k]! * x[first + k]!;
-    x[entry] = sum;
-  }
+  carryToOutside(x, tangent, { row: 0, entry: entries[0]!, first });
+  carryToOutside(x, tangent, { row: degree, entry: entries[degree]!, first });
+  carryToOutside(x, tangent, { row: nNodes, entry: entries[nNodes]!, first });
+}
+
+function carryToOutside(x: Float64Array, tangent: Float64Array, at: { row: number; entry: number; first: number }): void {
+  const { row, entry, first } = at;
+  if (entry < 0) return;
+  let sum = x[entry]!;
+  for (let k = 1; k <= nInterior; k++) sum -= tangent[row * width + k]! * x[first + k]!;
+  x[entry] = sum;
 }
 
 /** Finds the interior solution of a condensed element once its ends and current are solved. */

@@ -24,7 +24,7 @@ export function fieldOfBranch(state: BranchState): BranchField {
     length: state.branch.length,
     nElements: state.nElements,
     positions: state.positions,
-    temperatures: Float64Array.from(state.temperatures),
+    temperatures: state.temperatures.slice(),
     current: state.current,
   };
 }

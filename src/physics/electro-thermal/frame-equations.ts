@@ -54,12 +54,18 @@ export interface HeatTally {
   readonly leadPower: number;
 }
 
+/** Which laws are sampled before they are read. */
+interface Reading {
+  readonly materials: boolean;
+  readonly losses: boolean;
+}
+
 /**
  * Laws of the branches as the elements read them. Those of materials are sampled, for many branches share them; those of losses only
  * where many steps in time will read them.
  */
-function curveReader(layout: FrameLayout, isSampled: boolean) {
-  const read = (law: Curve): Curve => (isSampled ? sampledLaw(law) : law);
+function curveReader(reading: Reading) {
+  const read = (law: Curve): Curve => (reading.materials ? sampledLaw(law) : law);
   const losses = new Map<HeatExchange, Curve>();
   const lossCurve = (exchange: HeatExchange): Curve => {
     const made = losses.get(exchange) ?? {
@@ -67,7 +73,7 @@ function curveReader(layout: FrameLayout, isSampled: boolean) {
       slopeAt: (T: number) => exchange.lossSlopeAt(T),
     };
     losses.set(exchange, made);
-    return layout.storesHeat ? read(made) : made;
+    return reading.losses ? sampledLaw(made) : made;
   };
   return (branch: ElectroThermalBranch): Pick<ElementInput, "conductivity" | "resistivity" | "heatCapacity" | "loss"> => {
     const { thermalConductivity, resistivity, heatCapacity } = branch;
@@ -83,11 +89,11 @@ function curveReader(layout: FrameLayout, isSampled: boolean) {
 
 function createElements(
   network: ElectroThermalNetwork,
-  options: { readonly layout: FrameLayout; readonly isSampled: boolean; readonly like?: FrameEquations },
+  options: { readonly layout: FrameLayout; readonly reading: Reading; readonly like?: FrameEquations },
 ): ElementInput[] {
-  const { layout, isSampled, like } = options;
+  const { layout, reading, like } = options;
   const { firstElement, elementEntries, sizes } = layout;
-  const curvesOf = curveReader(layout, isSampled);
+  const curvesOf = curveReader(reading);
   return network.branches.flatMap((branch, b): ElementInput[] => {
     const share = 1 / sizes[b]!;
     const curves = curvesOf(branch);
@@ -115,28 +121,45 @@ function createElements(
   });
 }
 
+function roomFor(layout: FrameLayout, nElements: number): Pick<FrameEquations, "tangents" | "pivots" | "factors"> {
+  const store = new Float64Array(nElements * tangentSize);
+  return {
+    tangents: Array.from({ length: nElements }, (_, e) => store.subarray(e * tangentSize, (e + 1) * tangentSize)),
+    pivots: Array.from({ length: nElements }, () => new Int32Array(nInterior)),
+    factors: createSparseFactors(layout.pattern),
+  };
+}
+
 export function createEquations(network: ElectroThermalNetwork, layout: FrameLayout): FrameEquations {
-  const elements = createElements(network, { layout, isSampled: true });
-  const store = new Float64Array(layout.nElements * tangentSize);
+  const elements = createElements(network, { layout, reading: { materials: true, losses: layout.storesHeat } });
   return {
     network,
     layout,
     elements,
-    tangents: elements.map((_, e) => store.subarray(e * tangentSize, (e + 1) * tangentSize)),
-    pivots: elements.map(() => new Int32Array(nInterior)),
-    factors: createSparseFactors(layout.pattern),
+    ...roomFor(layout, elements.length),
     capacities: new Float64Array(layout.nEntries),
     skeleton: new Float64Array(layout.nRows),
   };
 }
 
+/** The same equations with factors, tangents and capacities of their own, to keep them. */
+export function withOwnFactors(equations: FrameEquations): FrameEquations {
+  const { layout, elements } = equations;
+  return { ...equations, ...roomFor(layout, elements.length), capacities: new Float64Array(layout.nEntries) };
+}
+
 /**
- * The equations of another network of the same topology, to evaluate its residual once: laws are read directly, which costs less than
- * sampling them. Factors and room are those of `equations`.
+ * The equations of another network of the same topology. To evaluate its residual once, the laws of its materials are read directly,
+ * which costs less than sampling them. Factors and room are those of `equations`.
  */
-export function neighbourEquations(equations: FrameEquations, network: ElectroThermalNetwork): FrameEquations {
+export function neighbourEquations(
+  equations: FrameEquations,
+  network: ElectroThermalNetwork,
+  options: { readonly isReadOften: boolean } = { isReadOften: false },
+): FrameEquations {
   const layout = layoutWithValuesOf(equations.layout, network);
-  return { ...equations, network, layout, elements: createElements(network, { layout, isSampled: false, like: equations }) };
+  const reading = { materials: options.isReadOften, losses: false };
+  return { ...equations, network, layout, elements: createElements(network, { layout, reading, like: equations }) };
 }
 
 function addTo(values: Float64Array, slot: number, value: number): void {
@@ -208,10 +231,16 @@ function addCouplings(
 /** Sinks, ladders, lumped surfaces and lumped capacities. */
 function addLumped(
   equations: FrameEquations,
-  state: { x: Float64Array; residual: Float64Array; values: Float64Array | undefined; storage: StageStorage | undefined },
+  state: {
+    x: Float64Array;
+    residual: Float64Array;
+    values: Float64Array | undefined;
+    capacities: Float64Array | undefined;
+    storage: StageStorage | undefined;
+  },
 ): { sinkHeat: number; lumpedHeat: number } {
-  const { network, layout, capacities } = equations;
-  const { x, residual, values, storage } = state;
+  const { network, layout } = equations;
+  const { x, residual, values, capacities, storage } = state;
   const { junctionEntry, diagonalSlots, lumpedCapacities } = layout;
   let sinkHeat = 0;
   let lumpedHeat = 0;
@@ -235,9 +264,8 @@ function addLumped(
     if (capacity === 0) continue;
     const entry = junctionEntry + k;
     residual[entry] = residual[entry]! + storage.rate * capacity * (x[entry]! - storage.base[entry]!);
-    if (values === undefined) continue;
-    capacities[entry] = capacities[entry]! + capacity;
-    addTo(values, diagonalSlots[entry]!, storage.rate * capacity);
+    if (capacities !== undefined) capacities[entry] = capacities[entry]! + capacity;
+    if (values !== undefined) addTo(values, diagonalSlots[entry]!, storage.rate * capacity);
   }
   return { sinkHeat, lumpedHeat };
 }
@@ -301,7 +329,18 @@ export function evaluateResidualInto(
   equations: FrameEquations,
   options: { readonly x: Float64Array; readonly drive: Drive },
 ): HeatTally {
-  return evaluate(residual, equations, { ...options, isTangent: false }).tally;
+  return evaluate(residual, equations, { ...options, capacities: undefined, isTangent: false }).tally;
+}
+
+/** Heat that leaves each temperature [W] and what the other equations lack, and the heat capacities [J/K] at `x`, all by entries. */
+export function evaluateFlowsInto(
+  flows: Float64Array,
+  equations: FrameEquations,
+  options: { readonly x: Float64Array; readonly sources: readonly ElectricSource[]; readonly capacities: Float64Array },
+): HeatTally {
+  const { x, sources, capacities } = options;
+  const drive: Drive = { sources, fraction: 1, storage: { rate: 0, base: x } };
+  return evaluate(flows, equations, { x, drive, capacities, isTangent: false }).tally;
 }
 
 /**
@@ -312,22 +351,27 @@ export function linearise(
   equations: FrameEquations,
   options: { readonly x: Float64Array; readonly drive: Drive },
 ): { readonly tally: HeatTally; readonly sign: number } {
-  const { tally, sign } = evaluate(residual, equations, { ...options, isTangent: true });
+  const { tally, sign } = evaluate(residual, equations, { ...options, capacities: equations.capacities, isTangent: true });
   return { tally, sign: sign === 0 ? 0 : sign * factorSparse(equations.factors) };
 }
 
 function evaluate(
   residual: Float64Array,
   equations: FrameEquations,
-  options: { readonly x: Float64Array; readonly drive: Drive; readonly isTangent: boolean },
+  options: {
+    readonly x: Float64Array;
+    readonly drive: Drive;
+    readonly capacities: Float64Array | undefined;
+    readonly isTangent: boolean;
+  },
 ): { tally: HeatTally; sign: number } {
-  const { layout, elements, tangents, pivots, factors, capacities } = equations;
-  const { x, drive, isTangent } = options;
+  const { layout, elements, tangents, pivots, factors } = equations;
+  const { x, drive, capacities, isTangent } = options;
   const { storage } = drive;
   residual.fill(0);
   const values = isTangent ? factors.values : undefined;
   values?.fill(0);
-  if (isTangent) capacities.fill(0);
+  capacities?.fill(0);
   let sign = 1;
   let sideLoss = 0;
   for (let e = 0; e < elements.length; e++) {
@@ -341,7 +385,7 @@ function evaluate(
     scatterElement(values, tangent, { slots: layout.elementSlots[e]!, isOpen });
   }
   if (layout.couplings.length > 0) addCouplings(equations, { x, residual, values });
-  const lumped = addLumped(equations, { x, residual, values, storage });
+  const lumped = addLumped(equations, { x, residual, values, capacities, storage });
   const leadPower = addElectric(equations, { x, residual, values, drive });
   return { tally: { sideLoss, ...lumped, leadPower }, sign };
 }

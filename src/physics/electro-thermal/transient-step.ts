@@ -10,6 +10,7 @@ import { type Drive, evaluateResidualInto, type FrameEquations, linearise, solve
 import type { ElectricSource } from "./network.ts";
 import { haveCurrentsSettled, largestTemperature } from "./newton.ts";
 import { embeddedWeights, foretelling, gamma, stageCoefficients } from "./runge-kutta.table.ts";
+import { heldHeat, type StepResult, sourcePower } from "./step-result.ts";
 
 const nStages = stageCoefficients.length;
 const weights = stageCoefficients[nStages - 1]!;
@@ -34,42 +35,6 @@ export interface Stepper {
 
 export function createStepper(equations: FrameEquations): Stepper {
   return { equations, factoredRate: 0, contraction: freshContraction, residual: new Float64Array(equations.layout.nEntries) };
-}
-
-export interface StepResult {
-  /** By entries. */
-  readonly end: Float64Array;
-  /** Rates at the end, by entries: [K/s], [A/s], [V/s]. */
-  readonly rates: Float64Array;
-  /** Largest difference of the two answers [K]. */
-  readonly error: number;
-  /** Energy of each source over the step [J]. */
-  readonly sourceEnergies: Float64Array;
-  /** Heat set free in the wiring off the frame [J]. */
-  readonly leadEnergy: number;
-  /** Heat that left the frame [J]. */
-  readonly energyOut: number;
-}
-
-/** Power of a source at the state `x` [W]. */
-export function sourcePower(
-  equations: FrameEquations,
-  x: Float64Array,
-  options: { source: ElectricSource; index: number },
-): number {
-  const { potentialEntry, sourceEntry } = equations.layout;
-  const { source, index } = options;
-  return (x[potentialEntry + source.plus]! - x[potentialEntry + source.minus]!) * x[sourceEntry + index]!;
-}
-
-/** Heat that flows into held junctions [W], from a residual. */
-function heldHeat(equations: FrameEquations, residual: Float64Array): number {
-  const { network, layout } = equations;
-  let heat = 0;
-  for (let j = 0; j < network.junctions.length; j++) {
-    if (network.junctions[j]!.temperature !== undefined) heat -= residual[layout.junctionEntry + j]!;
-  }
-  return heat;
 }
 
 /** Solves one stage in place. Returns the heat that leaves the frame and its wiring [W], or undefined where it does not converge. */

@@ -10,27 +10,40 @@ import { SolveError } from "#base";
 import type { BranchState } from "./branch-state.ts";
 import { actingSources, type LimitModes, overstep } from "./current-limit.ts";
 import { fieldOfBranch } from "./field.ts";
-import { createEquations, type FrameEquations, linearise } from "./frame-equations.ts";
+import { createEquations, evaluateFlowsInto, type FrameEquations } from "./frame-equations.ts";
 import { createLayout } from "./frame-layout.ts";
-import {
-  carryFieldsInto,
-  createBranchStates,
-  junctionTemperaturesOf,
-  readBranches,
-  spreadTemperaturesInto,
-} from "./frame-state.ts";
+import { createBranchStates, junctionTemperaturesOf, readBranches } from "./frame-state.ts";
 import { checkNetwork, type ElectricSource, type ElectroThermalNetwork } from "./network.ts";
 import { iterateNewton } from "./newton.ts";
+import { ratesFromFlowsInto } from "./rosenbrock-step.ts";
+import { startTransientInto } from "./start-transient.ts";
 import { firstMeshSize } from "./steady.ts";
+import { type StepResult, sourcePower } from "./step-result.ts";
 import { storedHeat } from "./stored-heat.ts";
-import type { LimitEvent, TransientHistory, TransientOptions, TransientPhase, TransientView } from "./transient-history.ts";
-import { createStepper, type Stepper, type StepResult, sourcePower, takeStep } from "./transient-step.ts";
+import { createTimeStepper, type TimeStepper } from "./time-stepper.ts";
+import type {
+  LimitEvent,
+  Observer,
+  TrajectoryPoint,
+  TransientHistory,
+  TransientOptions,
+  TransientPhase,
+  TransientView,
+} from "./transient-history.ts";
 
 /** One phase ready to run. */
 interface PhaseSystem {
   readonly equations: FrameEquations;
   readonly branches: readonly BranchState[];
-  readonly stepper: Stepper;
+  readonly stepper: TimeStepper;
+}
+
+interface RunState {
+  readonly x: Float64Array;
+  readonly sources: readonly ElectricSource[];
+  readonly rates: Float64Array;
+  readonly phase: number;
+  readonly modes: LimitModes;
 }
 
 interface StepRequest {
@@ -44,13 +57,16 @@ interface StepRequest {
 /** First step as the change [K] in units of the tolerance that it is meant to make, and the least step as a part of the phase. */
 const firstStepChange = 100;
 const leastStepPart = 1e-12;
-const newtonTolerance = 1e-3;
-/** Part of all heat turned over so far that one step may lose or invent. */
-const energyTolerance = 1e-7;
+/** Part of all heat turned over so far that one step may lose or invent, where nothing else is said. */
+const strictEnergy = 1e-7;
 /** Error of the temperatures, in units of the tolerance, below which the heat of a step shows rounding alone. */
 const leastTellingError = 1e-3;
 /** Overstep of a limit that still counts as standing at it. */
 const limitTolerance = 1e-8;
+
+function readObserver(observer: Observer, view: TransientView): number {
+  return typeof observer === "function" ? observer(view) : observer.value(view);
+}
 
 /** Energy that the sources bring into the frame in a step [J]. */
 function deliveredEnergy(step: StepResult): number {
@@ -80,11 +96,17 @@ class TransientRun {
   private readonly rates: number[][];
   private readonly powers: number[] = [];
   private readonly energyDefects: number[] = [];
-  private readonly sourceSeries: { current: number[]; voltage: number[]; energy: number[] }[];
+  private readonly sourceSeries: Record<"current" | "voltage" | "energy" | "currentRate" | "voltageRate", number[]>[];
   private readonly limitEvents: LimitEvent[] = [];
   private readonly systems = new Map<string, PhaseSystem>();
   private readonly sizes: number[];
   private readonly tolerance: number;
+  private readonly energyTolerance: number;
+  private readonly points: TrajectoryPoint[] = [];
+  private isOver = false;
+  private beginning: Float64Array | undefined;
+  /** Largest change of any temperature since the beginning [K]. */
+  private rise = 0;
   private readonly sourceEnergies: Float64Array;
   private time = 0;
   private energyIn = 0;
@@ -99,9 +121,16 @@ class TransientRun {
     const nSources = Math.max(0, ...options.phases.map(({ sources }) => sources.length));
     this.sizes = meshFor(network, options);
     this.tolerance = options.stepTolerance ?? 1e-3;
+    this.energyTolerance = options.energyTolerance ?? strictEnergy;
     this.observed = options.observers.map(() => []);
     this.rates = options.observers.map(() => []);
-    this.sourceSeries = Array.from({ length: nSources }, () => ({ current: [], voltage: [], energy: [] }));
+    this.sourceSeries = Array.from({ length: nSources }, () => ({
+      current: [],
+      voltage: [],
+      energy: [],
+      currentRate: [],
+      voltageRate: [],
+    }));
     this.sourceEnergies = new Float64Array(nSources);
   }
 
@@ -109,12 +138,15 @@ class TransientRun {
     const { phases } = this.options;
     let before: { x: Float64Array; system: PhaseSystem } | undefined;
     let final: TransientView | undefined;
-    for (const phase of phases) {
+    const equations: FrameEquations[] = [];
+    for (const [index, phase] of phases.entries()) {
+      if (this.isOver) break;
       const system = this.systemFor(phase.sources);
       const x = new Float64Array(system.equations.layout.nEntries);
-      if (before === undefined) this.startInto(x, system);
+      if (before === undefined) startTransientInto(x, system.equations, this.options.start);
       else x.set(before.x.subarray(0, system.equations.layout.potentialEntry));
-      const end = this.follow(phase, { system, x });
+      equations.push(system.equations);
+      const end = this.follow(phase, { system, x, index });
       before = { x: end, system };
       final = this.viewOf(system, { x: end, sources: phase.sources, after: 0 });
     }
@@ -128,9 +160,12 @@ class TransientRun {
       sourceCurrents: this.sourceSeries.map(({ current }) => array(current)),
       sourceVoltages: this.sourceSeries.map(({ voltage }) => array(voltage)),
       sourceEnergies: this.sourceSeries.map(({ energy }) => array(energy)),
+      sourceCurrentRates: this.sourceSeries.map(({ currentRate }) => array(currentRate)),
+      sourceVoltageRates: this.sourceSeries.map(({ voltageRate }) => array(voltageRate)),
       limitEvents: this.limitEvents,
       energyDefects: array(this.energyDefects),
       final,
+      trajectory: { network: this.network, phases, equations, points: this.points },
     };
   }
 
@@ -140,26 +175,13 @@ class TransientRun {
     if (known !== undefined) return known;
     const layout = createLayout(this.network, { sizes: this.sizes, sources, storesHeat: true });
     const equations = createEquations(this.network, layout);
-    const made = { equations, branches: createBranchStates(this.network, layout), stepper: createStepper(equations) };
+    const made = { equations, branches: createBranchStates(this.network, layout), stepper: this.stepperOf(equations) };
     this.systems.set(key, made);
     return made;
   }
 
-  private startInto(x: Float64Array, { equations }: PhaseSystem): void {
-    const { network } = this;
-    const { layout } = equations;
-    const { start } = this.options;
-    if (typeof start === "number") {
-      spreadTemperaturesInto(x, network, {
-        layout,
-        junctionTemperatures: network.junctions.map(({ temperature }) => temperature ?? start),
-      });
-      x.fill(start, 0, layout.junctionEntry);
-      x.fill(start, layout.junctionEntry + network.junctions.length, layout.nTemperatures);
-      return;
-    }
-    carryFieldsInto(x, network, { layout, ...start });
-    if ("ladderTemperatures" in start) x.set(start.ladderTemperatures, layout.junctionEntry + network.junctions.length);
+  private stepperOf(equations: FrameEquations): TimeStepper {
+    return createTimeStepper(equations, { stages: this.options.stages ?? "iterated", tolerance: this.tolerance });
   }
 
   /** State `after` [s] the present time; energies go on at the present power. */
@@ -184,45 +206,63 @@ class TransientRun {
     };
   }
 
-  /** Rates of the observers along the motion of the state, by central differences. */
-  private observerRates(
-    system: PhaseSystem,
-    state: { x: Float64Array; sources: readonly ElectricSource[]; rates: Float64Array },
-  ) {
+  /** Values and rates of the observers along the motion of the state. */
+  private observe(system: PhaseSystem, state: RunState, view: TransientView): readonly { value: number; rate: number }[] {
     const { observers } = this.options;
     const { x, rates, sources } = state;
     let fastest = 0;
     for (let k = 0; k < system.equations.layout.nTemperatures; k++) fastest = Math.max(fastest, Math.abs(rates[k]!));
-    if (!(fastest > 0)) return observers.map(() => 0);
     // A thousandth of a kelvin: far above rounding, far below any curvature of the laws.
-    const shift = 1e-3 / fastest;
-    const observeShifted = (after: number): number[] => {
-      const shifted = Float64Array.from(x, (value, k) => value + after * rates[k]!);
-      const view = this.viewOf(system, { x: shifted, sources, after });
-      return observers.map((observe) => observe(view));
+    const shift = fastest > 0 ? 1e-3 / fastest : 0;
+    const views = new Map<number, TransientView>();
+    const viewAfter = (after: number): TransientView => {
+      const known = views.get(after);
+      if (known !== undefined) return known;
+      const shifted = new Float64Array(x.length);
+      for (let k = 0; k < x.length; k++) shifted[k] = x[k]! + after * rates[k]!;
+      const made = this.viewOf(system, { x: shifted, sources, after });
+      views.set(after, made);
+      return made;
     };
-    const above = observeShifted(shift);
-    const below = observeShifted(-shift);
-    return above.map((value, o) => (value - below[o]!) / (2 * shift));
+    return observers.map((observer) => {
+      const value = readObserver(observer, view);
+      if (shift === 0) return { value, rate: 0 };
+      if (typeof observer !== "function") return { value, rate: observer.change(view, viewAfter(shift)) / shift };
+      return { value, rate: (observer(viewAfter(shift)) - observer(viewAfter(-shift))) / (2 * shift) };
+    });
   }
 
-  private record(system: PhaseSystem, state: { x: Float64Array; sources: readonly ElectricSource[]; rates: Float64Array }): void {
-    const { x, sources } = state;
+  private record(system: PhaseSystem, state: RunState): void {
+    const { x, sources, rates, phase, modes } = state;
     const view = this.viewOf(system, { x, sources, after: 0 });
-    const slopes = this.observerRates(system, state);
     this.times.push(this.time);
-    this.options.observers.forEach((observe, o) => {
-      this.observed[o]!.push(observe(view));
-      this.rates[o]!.push(slopes[o]!);
+    this.points.push({ time: this.time, phase, x, rates, modes: Int8Array.from(modes) });
+    this.observe(system, state, view).forEach(({ value, rate }, o) => {
+      this.observed[o]!.push(value);
+      this.rates[o]!.push(rate);
     });
     this.powers.push(view.sourcePowers.reduce((sum, power) => sum + power, 0));
-    this.sourceSeries.forEach(({ current, voltage, energy }, s) => {
+    const { potentialEntry, sourceEntry } = system.equations.layout;
+    this.sourceSeries.forEach(({ current, voltage, energy, currentRate, voltageRate }, s) => {
+      const source = sources[s];
+      currentRate.push(source === undefined ? 0 : rates[sourceEntry + s]!);
+      voltageRate.push(source === undefined ? 0 : rates[potentialEntry + source.plus]! - rates[potentialEntry + source.minus]!);
       current.push(view.sourceCurrents[s] ?? 0);
       voltage.push(view.sourceVoltages[s] ?? 0);
       energy.push(this.sourceEnergies[s]!);
     });
     const defect = Math.abs(this.energyIn - this.energyOut - this.stored);
     this.energyDefects.push(this.turnover > 0 ? defect / this.turnover : 0);
+    this.isOver ||= this.hasReached();
+  }
+
+  /** True where the observed number to stop at lies on the other side of its level than before. */
+  private hasReached(): boolean {
+    const { until } = this.options;
+    if (until === undefined) return false;
+    const values = this.observed[until.observer]!;
+    const n = values.length;
+    return n > 1 && (values[n - 2]! - until.level) * (values[n - 1]! - until.level) <= 0;
   }
 
   /** Currents and potentials that go with the temperatures of `x`, and which sources stand at their limit. */
@@ -250,22 +290,25 @@ class TransientRun {
   }
 
   /** Rates of the temperatures at `x` [K/s]. */
-  private ratesAt(x: Float64Array, system: PhaseSystem, acting: readonly ElectricSource[]): Float64Array {
-    const { equations } = system;
-    const { layout } = equations;
-    const rates = new Float64Array(layout.nEntries);
-    const storage = { rate: 1, base: x.slice(0, layout.nTemperatures) };
-    linearise(rates, equations, { x, drive: { sources: acting, fraction: 1, storage } });
-    for (let k = 0; k < rates.length; k++) {
-      const capacity = k < layout.nTemperatures && layout.rowOfEntry[k] !== -1 ? equations.capacities[k]! : 0;
-      rates[k] = capacity > 0 ? -rates[k]! / capacity : 0;
-    }
+  private ratesAt(x: Float64Array, { equations }: PhaseSystem, sources: readonly ElectricSource[]): Float64Array {
+    const [flows, capacities, rates] = [new Float64Array(x.length), new Float64Array(x.length), new Float64Array(x.length)];
+    evaluateFlowsInto(flows, equations, { x, sources, capacities });
+    ratesFromFlowsInto(rates, equations, { flows, capacities });
     return rates;
+  }
+
+  /** Error allowed in a step that ends at `x`, [K]. */
+  private allowedAt(x: Float64Array, { equations }: PhaseSystem): number {
+    const part = this.options.riseTolerance ?? 0;
+    if (part === 0) return this.tolerance;
+    this.beginning ??= x.slice(0, equations.layout.nTemperatures);
+    for (let k = 0; k < this.beginning.length; k++) this.rise = Math.max(this.rise, Math.abs(x[k]! - this.beginning[k]!));
+    return Math.max(this.tolerance, part * this.rise);
   }
 
   private giveUp(error: number): never {
     throw new SolveError("Cannot follow the temperatures in time: they run away or change faster than any step", {
-      method: "diagonally implicit Runge-Kutta of order 4",
+      method: `${this.options.stages ?? "iterated"} Runge-Kutta stages of order 4`,
       iterations: this.times.length,
       residual: error,
       target: this.tolerance,
@@ -274,8 +317,8 @@ class TransientRun {
   }
 
   /** Runs one phase from the state `x`; returns the state at its end. */
-  private follow(phase: TransientPhase, at: { system: PhaseSystem; x: Float64Array }): Float64Array {
-    const { system } = at;
+  private follow(phase: TransientPhase, at: { system: PhaseSystem; x: Float64Array; index: number }): Float64Array {
+    const { system, index } = at;
     const { sources, duration } = phase;
     const { stepper } = system;
     const { tolerance } = this;
@@ -284,14 +327,15 @@ class TransientRun {
     const wasLimited = Int8Array.from(modes);
     let x = at.x;
     this.settle(x, system, { sources, modes });
+    this.allowedAt(x, system);
     this.noteModes(wasLimited, modes);
-    stepper.factoredRate = 0;
+    stepper.forget();
     let rates = this.ratesAt(x, system, actingSources(sources, modes));
     const fastest = rates.reduce((max, rate) => Math.max(max, Math.abs(rate)), 0);
     let dt = Math.min(0.1 * duration, Math.max((firstStepChange * tolerance) / fastest, 1e-9 * duration));
     let isFirst = true;
     let elapsed = 0;
-    while (elapsed < duration) {
+    while (elapsed < duration && !this.isOver) {
       const left = duration - elapsed;
       const used = dt >= left * (1 - 1e-12) ? left : Math.min(dt, 0.5 * left);
       const step = this.tryStep(system, { x, dt: used, rates, sources, modes });
@@ -305,7 +349,7 @@ class TransientRun {
       if (isFirst) {
         for (let k = system.equations.layout.nTemperatures; k < rates.length; k++)
           rates[k] = (located.step.end[k]! - x[k]!) / located.dt;
-        this.record(system, { x, sources, rates });
+        this.record(system, { x, sources, rates, modes, phase: index });
         isFirst = false;
       }
       this.stored += storedHeat(system.equations, x, located.step.end);
@@ -317,10 +361,15 @@ class TransientRun {
         const before = Int8Array.from(modes);
         this.switchModes(x, system, { sources, modes });
         this.noteModes(before, modes);
-        stepper.factoredRate = 0;
+        stepper.forget();
       }
       rates = located.step.rates;
-      this.record(system, { x, sources, rates });
+      this.record(system, { x, sources, rates, modes, phase: index });
+      if (located.dt < used) {
+        // what a neighbour differs by has a kink here, though the path itself has none
+        dt = 0.2 * used;
+        continue;
+      }
       const growth = Math.min(5, Math.max(0.3, 0.8 * Math.max(size, 1e-12) ** -0.25));
       // A step that is kept keeps its factors too.
       if (growth < 0.95 || growth > 1.25) dt = used * growth;
@@ -332,22 +381,17 @@ class TransientRun {
   /** Error of a step in units of what is allowed: of the temperatures, and of the heat where a step is long enough to tell. */
   private relativeError(system: PhaseSystem, options: { x: Float64Array; step: StepResult }): number {
     const { x, step } = options;
-    const size = step.error / this.tolerance;
+    const size = step.error / this.allowedAt(step.end, system);
     if (!(size > leastTellingError)) return size;
     const delivered = deliveredEnergy(step);
     const defect = Math.abs(delivered - step.energyOut - storedHeat(system.equations, x, step.end));
     const turnover = this.turnover + Math.abs(delivered) + Math.abs(step.energyOut);
-    return turnover > 0 ? Math.max(size, defect / (energyTolerance * turnover)) : size;
+    return turnover > 0 ? Math.max(size, defect / (this.energyTolerance * turnover)) : size;
   }
 
   private tryStep({ stepper }: PhaseSystem, options: StepRequest): StepResult | undefined {
     const { x, dt, rates, sources, modes } = options;
-    return takeStep(stepper, x, {
-      dt,
-      beginRates: rates,
-      sources: actingSources(sources, modes),
-      tolerance: newtonTolerance * this.tolerance,
-    });
+    return stepper.step(x, { dt, rates, sources: actingSources(sources, modes) });
   }
 
   private worstOverstep(
