@@ -5,7 +5,7 @@
 
 import { readdirSync } from "node:fs";
 import { Bench as Clock } from "tinybench";
-import type { Bench } from "./bench.ts";
+import type { Bench, Study } from "./bench.ts";
 import { runReference } from "./reference.ts";
 
 /** Median time of one run [ms]. */
@@ -25,9 +25,13 @@ const reference = await measureMedian({ name: "reference", run: runReference });
 console.log(`reference: dense LU 200 x 200 in plain loops, ${reference.toFixed(2)} ms`);
 console.log("  ratio          ms  what");
 for (const file of files) {
-  const { benches } = (await import(new URL(file, import.meta.url).href)) as { benches: readonly Bench[] };
+  const { benches, studies } = (await import(new URL(file, import.meta.url).href)) as {
+    benches: readonly Bench[];
+    studies?: readonly Study[];
+  };
   for (const bench of benches) {
     const median = await measureMedian(bench);
     console.log(`${(median / reference).toFixed(3).padStart(7)}  ${median.toFixed(3).padStart(10)}  ${bench.name}`);
   }
+  for (const study of studies ?? []) console.log(`${" ".repeat(21)}${study.name}: ${await study.find(measureMedian)}`);
 }
