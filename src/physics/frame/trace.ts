@@ -246,6 +246,9 @@ function isEqualSet(a: Uint8Array, b: Uint8Array): boolean {
   return a.every((value, i) => value === b[i]);
 }
 
+/** Parts of a bracket that are tried one after the other where no point is found. */
+const sideSteps = [0.5, 0.35, 0.65, 0.2, 0.8] as const;
+
 /** Closes in on every change of stability between a point and the next one, `reach` away. */
 function findSpecial(
   walker: Continuation,
@@ -259,13 +262,18 @@ function findSpecial(
     let b = { reach, point: to, softness: Number.NaN };
     let best: { point: WalkPoint; mode: Float64Array } | undefined;
     const first = Math.abs(b.reach - a.reach);
+    let missed = 0;
     for (let pass = 0; pass < 60 && b.reach - a.reach > 1e-9 * first; pass++) {
-      const isSecant = pass % 3 !== 2 && a.softness * b.softness < 0;
-      const part = isSecant ? a.softness / (a.softness - b.softness) : 0.5;
+      const isSecant = missed === 0 && pass % 3 !== 2 && a.softness * b.softness < 0;
+      const part = isSecant ? a.softness / (a.softness - b.softness) : sideSteps[missed]!;
       const middle = a.reach + Math.min(0.98, Math.max(0.02, part)) * (b.reach - a.reach);
       const point = walker.step(from, middle)?.point;
-      // exactly singular: cannot come closer
-      if (point === undefined) break;
+      if (point === undefined) {
+        // so close to singular that Newton's steps fail: its sides still close in on it
+        if (++missed < sideSteps.length) continue;
+        break;
+      }
+      missed = 0;
       const softness = walker.softestInto(mode);
       best = { point, mode: mode.slice() };
       if (point.nNegative === a.point.nNegative) a = { reach: middle, point, softness };
