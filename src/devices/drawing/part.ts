@@ -85,6 +85,8 @@ export interface BeamPart {
   /** Radius of the fillets at its roots, on the mask; 0 = sharp, [m]. */
   readonly fillet: number;
   readonly hinged: readonly [start: boolean, end: boolean];
+  /** Heat lost per length and kelvin, given for this beam in place of the device's heat loss, [W/(m K)]. */
+  readonly lossPerLength?: number | undefined;
 }
 
 /** Metal on the glass: a probe pad, a tab under an anchor, a wire. */

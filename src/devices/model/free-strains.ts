@@ -52,18 +52,38 @@ function spreadStrains(
 ): FreeStrains {
   const { frame, conditions, device, heat } = model;
   const { bondStrain } = conditions;
+  const bodyStrains = Float64Array.from(frame.bodyOfJunction, (body) => {
+    if (body === undefined) return 0;
+    const { part } = device.bodies[heat.spines[body.spine]!.body]!;
+    return at.free(part.name, part.slab.turn) - bondStrain;
+  });
   return {
-    strains: frame.network.beams.map((beam, b) => at.free(beam.name, angleOf(model, frame.owners[b]!)) - bondStrain),
+    strains: frame.network.beams.map((beam, b) => {
+      const own = at.free(beam.name, angleOf(model, frame.owners[b]!)) - bondStrain;
+      return own + excessInRoots(model, b, { mean: own, bodyStrains });
+    }),
     moduli: frame.network.beams.map((beam, b) => {
       const { youngsModulus } = conditions.materialAlong(angleOf(model, frame.owners[b]!));
       return (beam.youngsModulus * youngsModulus.at(at.temperature(beam.name))) / youngsModulus.at(conditions.ambient);
     }),
-    bodyStrains: Float64Array.from(frame.bodyOfJunction, (body) => {
-      if (body === undefined) return 0;
-      const { part } = device.bodies[heat.spines[body.spine]!.body]!;
-      return at.free(part.name, part.slab.turn) - bondStrain;
-    }),
+    bodyStrains,
   };
+}
+
+/**
+ * What a beam lengthens by more, over its whole length as a strain, because the ends that reach into what it is joined to are as warm
+ * as that: a plate; an anchor, which the glass keeps from lengthening.
+ */
+function excessInRoots(model: Model, beam: number, at: { readonly mean: number; readonly bodyStrains: Float64Array }): number {
+  const { frame, device } = model;
+  const owner = frame.owners[beam]!;
+  const [start, end] = [frame.reaches[2 * beam]!, frame.reaches[2 * beam + 1]!];
+  if (owner.kind !== "beam" || start + end === 0) return 0;
+  const { from, to } = frame.network.beams[beam]!;
+  const { mean, bodyStrains } = at;
+  return (
+    (start * (bodyStrains[from]! - mean) + end * (bodyStrains[to]! - mean)) / (device.beams[owner.beam]!.length + start + end)
+  );
 }
 
 function fieldOf(model: Model, owner: FrameOwner, fields: readonly BranchField[]): BranchField {
@@ -104,6 +124,11 @@ export function heatedStrains(model: Model, steady: Pick<SteadyState, "fields" |
       meanSpineStrain(model, body.spine, { fields: steady.fields, strain: (T) => expansion.strainBetween(ambient, T) }) -
       bondStrain
     );
+  });
+  strains.forEach((strain, b) => {
+    const mean = strain.reduce((sum, value) => sum + value, 0) / strain.length;
+    const excess = excessInRoots(model, b, { mean, bodyStrains });
+    if (excess !== 0) for (let i = 0; i < strain.length; i++) strain[i]! += excess;
   });
   return { strains, moduli, bodyStrains };
 }

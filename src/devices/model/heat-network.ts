@@ -19,6 +19,7 @@ import type { AnchorPart, LumpPart, Place } from "../drawing/part.ts";
 import { anchorSinks } from "./anchor-heat.ts";
 import type { BuiltDevice, Joined } from "./built-device.ts";
 import type { Surroundings } from "./cross-section.ts";
+import { crowdingSquares } from "./crowding.ts";
 import { type GasFactors, gasFactorsOf } from "./gas-factors.ts";
 import { exchangeOf, type GasState, gasStateOf } from "./gas-state.ts";
 import { type PlateSpine, solidShares, spineOf, spinePlace } from "./plate-spine.ts";
@@ -110,6 +111,8 @@ class NetworkBuilder {
     const { device, conditions } = this;
     const beam = device.beams[index]!;
     const { heatLoss } = device.drawing;
+    const { lossPerLength } = beam.part;
+    if (lossPerLength !== undefined) return linearExchange(lossPerLength, conditions.ambient);
     const [from, to] = beam.widths;
     const radiating = (width: number): number => conditions.emissivity * 2 * (width + conditions.thickness);
     if (this.gas !== undefined) {
@@ -276,20 +279,23 @@ function endJunction(builder: NetworkBuilder, ends: Ends, at: { beam: number; en
   const spineIndex = ends.spineOfBody[joined.index]!;
   const spine = ends.spines[spineIndex]!;
   const attachment = spine.attachments.findIndex((entry) => entry.beam === at.beam && entry.end === at.end);
-  const { node, linkLength, linkWidth } = spine.attachments[attachment]!;
+  const { node, linkLength, linkWidth, side } = spine.attachments[attachment]!;
   const onSpine = ends.first[spineIndex]! + node;
-  if (linkLength < 1e-8) return onSpine;
   const { device, conditions } = builder;
+  // current and heat crowd where the beam enters: as much as a longer link resists
+  const length = linkLength + linkWidth * crowdingSquares(device.beams[at.beam]!.widths[at.end]!, linkWidth);
+  if (length < 1e-8) return onSpine;
   const body = device.bodies[spine.body]!;
   const plate = body.part as Extract<typeof body.part, { kind: "plate" }>;
   const edge = builder.addJunction();
-  const share = solidShares(body).across;
+  // on the spine's own end only the crowding right behind the entry is left, in whole silicon
+  const share = side === 0 ? 1 : solidShares(body).across;
   const material = conditions.materialAlong(plate.slab.turn + (plate.spine === "y" ? 0 : Math.PI / 2));
   builder.owners.push({ kind: "link", spine: spineIndex, attachment });
   builder.branches.push({
     from: edge,
     to: onSpine,
-    length: linkLength,
+    length,
     area: linkWidth * conditions.thickness * share,
     // heat is stored in the spine, which stands for the whole width; a transient wants a little here too
     ...thinnedLaws(material, { conducting: 1, area: linkStorage }),

@@ -1,5 +1,5 @@
 /** The words "beam" and "curved beam". */
-import { choice, type Fields, list } from "#base";
+import { choice, type Fields, list, quantity } from "#base";
 import { AssemblyError } from "../assembly-error.ts";
 import { type Draft, definePart } from "../draft.ts";
 import type { BeamPart, Place } from "../drawing/part.ts";
@@ -22,6 +22,11 @@ const lineFields = {
     about: "Idealised: ends that turn freely in the plane.",
     optional: true,
   },
+  "loss per length": {
+    shape: quantity("thermal conductivity", { example: "0.103 W/(m K)", evidence: "assumed", least: 0, most: 100 }),
+    about: "Heat that it loses per length and kelvin, given in place of the heat loss of the device.",
+    optional: true,
+  },
 } as const satisfies Fields;
 
 interface LineValues {
@@ -30,6 +35,7 @@ interface LineValues {
   readonly fillet?: number;
   readonly role?: "leg";
   readonly hinges?: readonly ("start" | "end")[];
+  readonly "loss per length"?: number;
 }
 
 function addBeam(draft: Draft, values: LineValues, line: Float64Array): void {
@@ -45,6 +51,7 @@ function beamOf(name: string, values: LineValues, line: Float64Array): BeamPart 
     widths: [values.width, values["end width"] ?? values.width],
     fillet: values.fillet ?? 0,
     hinged: [values.hinges?.includes("start") === true, values.hinges?.includes("end") === true],
+    lossPerLength: values["loss per length"],
   };
 }
 

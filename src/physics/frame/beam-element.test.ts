@@ -41,10 +41,19 @@ const cases = fc.record({
   stretch: number(0.05),
   strain: number(0.02),
   shear: fc.option(fc.double({ min: 0.5, max: 5, noNaN: true }), { nil: undefined }),
+  share: fc.double({ min: 0.5, max: 1, noNaN: true }),
 });
 
 /** An element of length 2 turned by any angle, stretched and bent. */
-function make(c: { angle: number; turn: number; bend1: number; bend2: number; stretch: number; shear: number | undefined }) {
+function make(c: {
+  angle: number;
+  turn: number;
+  bend1: number;
+  bend2: number;
+  stretch: number;
+  shear: number | undefined;
+  share: number;
+}) {
   const shape = {
     dx: 2 * Math.cos(c.angle),
     dy: 2 * Math.sin(c.angle),
@@ -52,6 +61,7 @@ function make(c: { angle: number; turn: number; bend1: number; bend2: number; st
     area: 0.7,
     secondMoment: 0.3,
     effectiveShearModulus: c.shear,
+    axialShare: c.share,
   };
   const l = 2 * (1 + c.stretch);
   const end = c.angle + c.turn;

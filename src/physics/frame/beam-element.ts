@@ -29,6 +29,8 @@ export interface ElementShape {
   readonly area: number;
   readonly secondMoment: number;
   readonly effectiveShearModulus: number | undefined;
+  /** Part of the stiffness along it that is left. */
+  readonly axialShare: number;
 }
 
 /**
@@ -65,7 +67,7 @@ export function evaluateElementInto(
   const t1 = theta1 - alpha;
   const t2 = theta2 - alpha;
 
-  const EA = youngsModulus * shape.area;
+  const EA = youngsModulus * shape.area * shape.axialShare;
   const EI = youngsModulus * shape.secondMoment;
   const shear = shape.effectiveShearModulus;
   const phi = shear === undefined ? 0 : (12 * EI) / (shear * shape.area * L * L);

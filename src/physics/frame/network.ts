@@ -61,6 +61,8 @@ export interface FrameBeam {
   readonly shearModulus: number | undefined;
   /** [kg/m^3]; undefined = massless. */
   readonly density: number | undefined;
+  /** Part of its stiffness along itself that is left where what it is joined to gives along it. Left out: all of it. */
+  readonly axialShare?: number;
   /** True where the end turns freely in the plane against its junction (a hinge). */
   readonly hingedFrom?: boolean;
   readonly hingedTo?: boolean;

@@ -40,7 +40,7 @@ export function createNumbers(network: FrameNetwork, topology: FrameTopology): F
   const empty = new Float64Array(0);
   let thinnest = Number.POSITIVE_INFINITY;
   beams.forEach((beam, b) => {
-    const { nodes, widths, thickness } = beam;
+    const { nodes, widths, thickness, axialShare = 1 } = beam;
     const n = widths.length;
     for (const [end, node, junction] of [
       [0, 0, junctions[beam.from]!],
@@ -63,7 +63,7 @@ export function createNumbers(network: FrameNetwork, topology: FrameTopology): F
       if (width < thinnest) thinnest = width;
       elementMasses[topology.firstElement[b]! + e] = (beam.density ?? 0) * area * length;
       inputs.push({
-        shape: { dx, dy, length, area, secondMoment: (area * width * width) / 12, effectiveShearModulus },
+        shape: { dx, dy, length, area, secondMoment: (area * width * width) / 12, effectiveShearModulus, axialShare },
         youngsModulus: beam.youngsModulus,
         freeStrain: 0,
         motions: empty,

@@ -128,7 +128,7 @@ const result = new Float64Array(elementSize);
 function addBeam(assembly: Assembly, b: number): ElementFrame[] {
   const { network, shape, unknowns, withRotaryInertia, forceFactor } = assembly;
   const beam = network.beams[b]!;
-  const { nodes, widths, thickness, shearModulus, density = 0 } = beam;
+  const { nodes, widths, thickness, shearModulus, density = 0, axialShare = 1 } = beam;
   const motions = shape.beamMotions[b]!;
   const n = widths.length;
   const isPlanar = unknowns.family === "in plane";
@@ -143,7 +143,7 @@ function addBeam(assembly: Assembly, b: number): ElementFrame[] {
     const secondMoment = (area * width * width) / 12;
     const effectiveShearModulus = shearModulus === undefined ? undefined : shearFactor * shearModulus;
     const youngsModulus = shape.moduli[b]![e]!;
-    const element = { dx, dy, length: restLength, area, secondMoment, effectiveShearModulus };
+    const element = { dx, dy, length: restLength, area, secondMoment, effectiveShearModulus, axialShare };
     evaluateElementInto(result, 0, { shape: element, youngsModulus, freeStrain: shape.strains[b]![e]!, motions, start: 3 * e });
     const length = result[resultantAt + 3]!;
     const cos = (dx + motions[3 * e + 3]! - motions[3 * e]!) / length;
