@@ -19,6 +19,9 @@ const shock = (axis: 0 | 1 | 2, size: number): readonly [number, number, number]
   axis === 2 ? size : 0,
 ];
 
+const modeOf = (point: OperatingPoint, which: number, family: "in plane" | "out of plane"): number =>
+  point.frequencies(Math.round(which), family)[Math.round(which) - 1]!;
+
 const ofPoint: Readonly<Record<string, Read>> = {
   "steady travel": (point) => point.travel,
   "supply current": (point) => Math.abs(point.current),
@@ -27,6 +30,7 @@ const ofPoint: Readonly<Record<string, Read>> = {
   "pad power": (point) => point.padPower,
   "supply power": (point) => point.supplyPower,
   "hottest silicon temperature": (point) => point.hottestTemperature,
+  "mean silicon temperature": (point) => point.meanTemperature,
   "mean leg temperature": (point) => point.meanLegTemperature,
   "shuttle temperature": (point) => point.shuttleTemperature,
   "anchor temperature": (point) => point.anchorTemperature,
@@ -44,6 +48,9 @@ const ofPoint: Readonly<Record<string, Read>> = {
   "thermal bandwidth": (point) => point.bandwidth,
   "warm-up time to 63 %": (point) => point.warmUpTo63,
   "warm-up time to 90 %": (point) => point.warmUpTo90,
+  "warm-up time at a point": (point, { argument, place }) => point.warmUpOf({ place: place! }, argument!),
+  "warm-up time of a part": (point, { argument, part }) => point.warmUpOf({ part: part! }, argument!),
+  "warm-up time of the silicon": (point, { argument }) => point.warmUpOf("silicon", argument!),
   "first resonance": (point) => point.frequencies(1)[0]!,
   resonance: (point, { argument }) => point.frequencies(Math.round(argument!))[Math.round(argument!) - 1]!,
   "quality factor": (point, { argument }) => point.qualityFactor(Math.round(argument!)),
@@ -55,6 +62,8 @@ const ofPoint: Readonly<Record<string, Read>> = {
   "gas damping along y": (point, { argument, part }) => point.gasOnPlate(part!, { frequency: argument!, axis: "y" }).damping,
   "gas damping along z": (point, { argument, part }) => point.gasOnPlate(part!, { frequency: argument!, axis: "z" }).damping,
   "gas stiffness along z": (point, { argument, part }) => point.gasOnPlate(part!, { frequency: argument!, axis: "z" }).stiffness,
+  "resonance in the plane": (point, { argument }) => modeOf(point, argument!, "in plane"),
+  "resonance out of the plane": (point, { argument }) => modeOf(point, argument!, "out of plane"),
   "sag under shock": (point, { argument, part }) => point.plateUnderAcceleration(shock(2, argument!), part!).z,
   "side play": (point, { argument, part }) => point.plateUnderAcceleration(shock(0, argument!), part!).x,
   "rotation under shock": (point, { argument, part }) =>
@@ -100,6 +109,9 @@ const absentKeys: Readonly<Record<string, string>> = {
   "blocked force": "blockedForce",
   "warm-up time to 63 %": "warm-up",
   "warm-up time to 90 %": "warm-up",
+  "warm-up time at a point": "warm-up",
+  "warm-up time of a part": "warm-up",
+  "warm-up time of the silicon": "warm-up",
   "chance of a broken root": "chanceOfBrokenRoot",
   "hot resistance": "hotResistance",
   "share of heat to gas": "gasShare",

@@ -56,6 +56,10 @@ export const metrics: readonly Metric[] = [
     about: "Hottest anchor, where the legs leave it: also the glass under it.",
   }),
   metric("mean leg strain", "number", { stands: "case", about: "Mean free thermal strain of the legs." }),
+  metric("mean silicon temperature", "temperature", {
+    stands: "case",
+    about: "Mean over all silicon that moves, by volume; anchors are left out.",
+  }),
   metric("cold resistance", "resistance", {
     stands: "device",
     about: "Resistance between the pads without heating, leads included.",
@@ -101,6 +105,26 @@ export const metrics: readonly Metric[] = [
     stands: "case",
     timed: true,
     about: "After switching on from cold, until the mean of the legs has made 90 % of its rise.",
+  }),
+  metric("warm-up time at a point", "time", {
+    stands: "case",
+    timed: true,
+    where: "point",
+    about: "After switching on from cold, until a point where something is joined has made a share of its rise.",
+    needs: { dimension: "number", about: "the share, for example 0.9" },
+  }),
+  metric("warm-up time of a part", "time", {
+    stands: "case",
+    timed: true,
+    where: "part",
+    about: "After switching on from cold, until the mean over a part has made a share of its rise.",
+    needs: { dimension: "number", about: "the share, for example 0.9" },
+  }),
+  metric("warm-up time of the silicon", "time", {
+    stands: "case",
+    timed: true,
+    about: "After switching on from cold, until the mean over all silicon that moves has made a share of its rise.",
+    needs: { dimension: "number", about: "the share, for example 0.9" },
   }),
   metric("pad voltage for travel", "voltage", {
     stands: "device",
@@ -202,6 +226,16 @@ export const metrics: readonly Metric[] = [
     where: "part",
     about: "Force per motion of the gas that a plate shuts in above the glass when it moves fast.",
     needs: { dimension: "frequency", about: "the frequency of the motion" },
+  }),
+  metric("resonance in the plane", "frequency", {
+    stands: "case",
+    about: "A mode that stays in the plane, counted from the lowest of these.",
+    needs: { dimension: "number", about: "which of them, 1 for the lowest" },
+  }),
+  metric("resonance out of the plane", "frequency", {
+    stands: "case",
+    about: "A mode out of the plane, counted from the lowest of these.",
+    needs: { dimension: "number", about: "which of them, 1 for the lowest" },
   }),
   metric("sag under shock", "length", {
     stands: "case",

@@ -63,6 +63,8 @@ export function absentPoint(restPosition: number, reason: string): OperatingPoin
     }),
     stiffnessAt: () => none,
     stiffnessAlongZ: () => none,
+    meanTemperature: none,
+    warmUpOf: () => none,
     frequencies: (count) => new Array<number>(count).fill(none),
     qualityFactor: () => none,
     accelerationNoise: () => none,

@@ -21,13 +21,14 @@ import type { FreeStrains } from "./free-strains.ts";
 import type { Refused } from "./gas-damping.ts";
 import { forceHeldAt, straightLegsBuckle } from "./held-force.ts";
 import type { Instability } from "./instability.ts";
-import { createLightModel } from "./light-results.ts";
+import { closedTravel, createLightModel } from "./light-results.ts";
 import { isMotion, type Motion, type NoMotion, type PlaceMotion, stiffnessOf } from "./mechanics.ts";
 import type { BeamResult, OperatingPoint, PartResult, RestartState } from "./operating-point.ts";
 import { breakChance } from "./root-strength.ts";
-import { type ShockMotion, SmallMotions } from "./small-motions.ts";
-import { hottestOf, meanOfPart, type TemperatureResults, temperatureResults } from "./temperature-results.ts";
+import { type MotionFamily, type ShockMotion, SmallMotions } from "./small-motions.ts";
+import { hottestOf, meanOfPart, meanOfSilicon, type TemperatureResults, temperatureResults } from "./temperature-results.ts";
 import type { Timed, TimedRuns } from "./timing.ts";
+import { temperatureOf, type WarmUpSubject } from "./warm-up.ts";
 
 /** What a point is made from. */
 export interface PointSource {
@@ -260,6 +261,21 @@ export class DevicePoint implements OperatingPoint {
     return this.warmUpTo(0.9);
   }
 
+  get meanTemperature(): number {
+    const { steady, parts } = this.source;
+    return steady === undefined ? Number.NaN : meanOfSilicon(parts, steady);
+  }
+
+  warmUpOf(subject: WarmUpSubject, share: number): number {
+    const { steady, parts } = this.source;
+    if (steady === undefined) return Number.NaN;
+    const observe = temperatureOf(parts, subject);
+    const { ambient } = parts.conditions;
+    return this.timed(`warm-up of ${JSON.stringify(subject)} ${share}`, "warm-up", (runs) =>
+      runs.toReach(ambient + share * (observe(steady) - ambient), subject),
+    );
+  }
+
   private warmUpTo(share: number): number {
     const { ambient } = this.source.parts.conditions;
     return this.timed(`warm-up ${share}`, "warm-up", (runs) =>
@@ -275,34 +291,12 @@ export class DevicePoint implements OperatingPoint {
   /** After switching off until less than 10 % of the open light passes; without a blade until the travel is back by 90 %. */
   get timeToClose(): number {
     return this.timed("time to close", "time to close", (runs) => {
-      const closed = this.closedTravel();
+      const { parts } = this.source;
+      const closed = this.found === undefined ? 0.1 * this.travel : closedTravel(parts, this.travel);
       return closed === undefined
         ? { reason: "a tenth of the open light passes even at rest" }
         : runs.toReturn(closed, this.travel);
     });
-  }
-
-  /** Travel at which the shutter counts as closed again, [m]; undefined where it never is. */
-  private closedTravel(): number | undefined {
-    const { parts } = this.source;
-    const setup = parts.device.drawing.light;
-    const { output } = parts.device.drawing;
-    if (setup === undefined || output === undefined || this.found === undefined) return 0.1 * this.travel;
-    const model = createLightModel(parts, setup);
-    const site = parts.mechanics.siteAt(model.slab.centre, "the blade");
-    const rest = parts.mechanics.motionOf(parts.mechanics.rest, site);
-    const [c, s] = [Math.cos(output.direction), Math.sin(output.direction)];
-    const isClosed = (travel: number): boolean =>
-      model.transmittedAt({ x: rest.x + travel * c, y: rest.y + travel * s }) < 0.1 * model.open;
-    // light grows with the travel from closed to open: halve the way to the tenth
-    let [low, high] = [0, this.travel];
-    if (!isClosed(0)) return undefined;
-    for (let i = 0; i < 20; i++) {
-      const middle = (low + high) / 2;
-      if (isClosed(middle)) low = middle;
-      else high = middle;
-    }
-    return (low + high) / 2;
   }
 
   private timed(name: string, absent: string, ask: (runs: TimedRuns) => Timed): number {
@@ -420,8 +414,8 @@ export class DevicePoint implements OperatingPoint {
     return this.small?.stiffnessAlongZ(place) ?? Number.NaN;
   }
 
-  frequencies(count: number): readonly number[] {
-    return this.small?.frequencies(count) ?? new Array<number>(count).fill(Number.NaN);
+  frequencies(count: number, family?: MotionFamily): readonly number[] {
+    return this.small?.frequencies(count, family) ?? new Array<number>(count).fill(Number.NaN);
   }
 
   private get damped(): DampedModes {

@@ -53,3 +53,23 @@ export function createLightModel(parts: DeviceParts, setup: LightSetup): LightMo
     },
   };
 }
+
+/** Travel at which a shutter that has moved this far counts as closed again, [m]; undefined where it never is. */
+export function closedTravel(parts: DeviceParts, travel: number): number | undefined {
+  const { light: setup, output } = parts.device.drawing;
+  if (setup === undefined || output === undefined) return 0.1 * travel;
+  const model = createLightModel(parts, setup);
+  const site = parts.mechanics.siteAt(model.slab.centre, "the blade");
+  const rest = parts.mechanics.motionOf(parts.mechanics.rest, site);
+  const [c, s] = [Math.cos(output.direction), Math.sin(output.direction)];
+  const isClosed = (way: number): boolean => model.transmittedAt({ x: rest.x + way * c, y: rest.y + way * s }) < 0.1 * model.open;
+  // light grows with the travel from closed to open: halve the way to the tenth
+  let [low, high] = [0, travel];
+  if (!isClosed(0)) return undefined;
+  for (let i = 0; i < 20; i++) {
+    const middle = (low + high) / 2;
+    if (isClosed(middle)) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}

@@ -4,9 +4,10 @@ import type { FilmForce, FrameSolution } from "#physics";
 import type { Place } from "../drawing/part.ts";
 import type { ElectricResults } from "./electric-results.ts";
 import type { Motion, PlaceMotion } from "./mechanics.ts";
-import type { ShockMotion, SmallMotions } from "./small-motions.ts";
+import type { MotionFamily, ShockMotion, SmallMotions } from "./small-motions.ts";
 import type { TemperatureResults } from "./temperature-results.ts";
 import type { TimedRuns } from "./timing.ts";
+import type { WarmUpSubject } from "./warm-up.ts";
 
 /** Fields along one beam, for pictures and data. */
 export interface BeamResult {
@@ -63,6 +64,10 @@ export interface OperatingPoint extends ElectricResults, TemperatureResults {
   /** After switching on from cold: until the mean of the legs has made 63 % and 90 % of its rise, [s]. */
   readonly warmUpTo63: number;
   readonly warmUpTo90: number;
+  /** Over all silicon that moves, [K]; NaN without a current. */
+  readonly meanTemperature: number;
+  /** After switching on from cold: until a place, or the mean over a part or all silicon, has made a share of its rise, [s]. */
+  warmUpOf(subject: WarmUpSubject, share: number): number;
   /** After switching on from cold until the travel has come to 90 % of its steady value, [s]. */
   readonly timeToOpen: number;
   /** After switching off until less than 10 % of the open light passes; without a blade until the travel is back by 90 %, [s]. */
@@ -92,8 +97,8 @@ export interface OperatingPoint extends ElectricResults, TemperatureResults {
   readonly bucklingFactorOutOfPlane: number;
   /** Force and moment of what holds a place [N], [N m]; 0 along motions that nothing holds. */
   holdingAt(place: Place): PlaceMotion;
-  /** Frequencies of the lowest modes, in the plane and out of it, ascending, [Hz]; NaN where one is unstable. */
-  frequencies(count: number): readonly number[];
+  /** Frequencies of the lowest modes, in the plane and out of it or of one family, ascending, [Hz]; NaN where one is unstable. */
+  frequencies(count: number, family?: MotionFamily): readonly number[];
   /** Of a mode counted from the lowest, by the gas alone; NaN where that is not known, see `absent`. */
   qualityFactor(count: number): number;
   /** Acceleration that the thermal noise of the lowest mode looks like in a band of this width [Hz], [m/s^2]. */

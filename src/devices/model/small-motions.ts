@@ -29,11 +29,11 @@ export interface ShockMotion {
   readonly turn: number;
 }
 
-type Family = SmallMotionSystem["family"];
+export type MotionFamily = SmallMotionSystem["family"];
 
 export class SmallMotions {
   private readonly shape: FrameShape;
-  private readonly systems = new Map<Family, SmallMotionSystem>();
+  private readonly systems = new Map<MotionFamily, SmallMotionSystem>();
   private readonly modesKnown = new Map<number, readonly Mode[]>();
   private readonly responses = new Map<string, readonly SmallResponse[]>();
 
@@ -51,7 +51,7 @@ export class SmallMotions {
     return { ...(forces !== undefined && { forces }), ...(acceleration !== undefined && { acceleration }) };
   }
 
-  private system(family: Family): SmallMotionSystem {
+  private system(family: MotionFamily): SmallMotionSystem {
     let system = this.systems.get(family);
     if (system === undefined) {
       system = createSmallMotionSystem(this.parts.frame.network, this.shape, { family, ...this.pushes });
@@ -76,11 +76,23 @@ export class SmallMotions {
     return beams.some((beam) => beam.density !== undefined) || junctions.some(({ body }) => body !== undefined);
   }
 
-  frequencies(count: number): readonly number[] {
+  /** Of all modes, or of those of one family, ascending. */
+  frequencies(count: number, family?: MotionFamily): readonly number[] {
     if (!this.hasMass) return new Array<number>(count).fill(Number.NaN);
-    if (this.near !== undefined) return this.near.modes(count).map((mode) => this.frequencyNear(mode));
-    const found = this.modes(count);
-    return Array.from({ length: count }, (_, i) => found[i]?.frequency ?? Number.NaN);
+    const found = (this.near ?? this).modesOf(count, family);
+    const frequencies =
+      this.near === undefined ? found.map(({ frequency }) => frequency) : found.map((mode) => this.frequencyNear(mode));
+    return Array.from({ length: count }, (_, i) => frequencies[i] ?? Number.NaN);
+  }
+
+  /** The lowest modes of a family: as many of both are worked out as it takes. */
+  private modesOf(count: number, family: MotionFamily | undefined): readonly Mode[] {
+    if (family === undefined) return this.modes(count);
+    for (let asked = 2 * count; ; asked *= 2) {
+      const all = this.modes(asked);
+      const own = all.filter((mode) => mode.family === family);
+      if (own.length >= count || all.length < asked) return own.slice(0, count);
+    }
   }
 
   /** Rayleigh's quotient with a neighbour's mode: its error is of the second order in the difference. */

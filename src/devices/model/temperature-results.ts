@@ -3,6 +3,7 @@ import { extremeTemperature, meanFreeStrain, meanTemperature, type SteadyState }
 import type { Conditions } from "../conditions.ts";
 import type { BuiltDevice } from "./built-device.ts";
 import type { HeatNetwork } from "./heat-network.ts";
+import { type PlateSpine, solidShares } from "./plate-spine.ts";
 
 export interface TemperatureResults {
   readonly hottestTemperature: number;
@@ -63,6 +64,24 @@ export function meanOfPart(model: Model, state: Fields, part: string): number {
     length += field.length;
   });
   return sum / length;
+}
+
+/** Mean over all silicon that moves, by volume; anchors are left out. */
+export function meanOfSilicon({ device, heat }: Pick<Model, "device" | "heat">, { fields }: Pick<SteadyState, "fields">): number {
+  let [sum, area] = [0, 0];
+  fields.forEach((field, branch) => {
+    const owner = heat.owners[branch]!;
+    if (owner.kind === "link") return;
+    const width = owner.kind === "beam" ? mean(device.beams[owner.beam]!.widths) : solidWidth(device, heat.spines[owner.spine]!);
+    sum += field.length * width * meanTemperature(field);
+    area += field.length * width;
+  });
+  return sum / area;
+}
+
+/** Width of a plate's silicon across its spine, its openings taken off evenly, [m]. */
+function solidWidth(device: BuiltDevice, { body, width }: PlateSpine): number {
+  return width * solidShares(device.bodies[body]!).area;
 }
 
 export function temperatureResults(model: Model, state: Fields): TemperatureResults {

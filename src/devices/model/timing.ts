@@ -4,6 +4,7 @@ import type { DeviceParts } from "./device-parts.ts";
 import type { Fed, Loads } from "./drive.ts";
 import { runSequence, type SequenceHistory, storesHeat } from "./sequence.ts";
 import type { SequenceStep } from "./supply-series.ts";
+import { type WarmUpSubject, WarmUps } from "./warm-up.ts";
 
 /** A time, or why there is none. */
 export type Timed = { readonly time: number } | { readonly reason: string };
@@ -38,12 +39,23 @@ export class TimedRuns {
   private readonly histories = { on: [] as SequenceHistory[], off: [] as SequenceHistory[] };
   private readonly estimated = new Map<SequenceHistory, ReturnType<SequenceHistory["near"]>>();
 
-  constructor(private readonly source: TimedCase) {}
+  private readonly warmUps: WarmUps;
+
+  constructor(private readonly source: TimedCase) {
+    this.warmUps = new WarmUps(source.parts, source.drive, source.near?.warmUps);
+  }
 
   /** After switching on from cold, until the mean of the legs reaches a temperature [K]. */
   toWarm(level: number): Timed {
     const from = this.source.parts.conditions.ambient;
     return this.time({ switched: "on", of: "mean", level, from }, "the legs do not come to it within ten minutes");
+  }
+
+  /** After switching on from cold, until a place, a part or all silicon reaches a temperature [K]. */
+  toReach(level: number, subject: WarmUpSubject): Timed {
+    if (!storesHeat(this.source.parts)) return noStorage;
+    const time = this.warmUps.timeTo(level, subject);
+    return time === undefined ? { reason: "it does not come to that temperature within ten minutes" } : { time };
   }
 
   /** After switching on from cold, until the travel reaches a level [m]. */
