@@ -129,6 +129,7 @@ export type {
 } from "./electro-thermal/steady.ts";
 export { createElectroThermalModel } from "./electro-thermal/steady.ts";
 export { timeToReach } from "./electro-thermal/time-to-reach.ts";
+export { findUncooledJunction } from "./electro-thermal/topology.ts";
 export { simulateTransient } from "./electro-thermal/transient.ts";
 export type {
   LimitEvent,
@@ -177,6 +178,7 @@ export {
   createFrameModel,
   estimateDiscretisation,
   estimateNeighbour,
+  FreeMotionError,
   findAllStates,
   findBeamForces,
   findBlockedForce,

@@ -1,5 +1,6 @@
 /** The value of a metric of the vocabulary at an operating point. */
 import type { OperatingPoint, Place, SequenceNumbers } from "#devices";
+import { FreeMotionError } from "#physics";
 
 /** What a metric asks about besides the point itself. */
 export interface MetricSubject {
@@ -138,12 +139,23 @@ export function readSequenceMetric(word: string, results: SequenceNumbers | { re
   return { value: read(results) };
 }
 
+/** The reason in place of the value where something is free to move that the metric needs held, such as out of the plane. */
+function valueOrReason(read: Read, point: OperatingPoint, subject: MetricSubject): number | string {
+  try {
+    return read(point, subject);
+  } catch (error) {
+    if (error instanceof FreeMotionError) return error.reason;
+    throw error;
+  }
+}
+
 export function readPointMetric(word: string, point: OperatingPoint, subject: MetricSubject): MetricValue {
   const read = Object.hasOwn(ofPoint, word) ? ofPoint[word] : undefined;
   if (read === undefined && Object.hasOwn(ofSequence, word))
     return { value: Number.NaN, reason: "this metric stands at a case with steps" };
   if (read === undefined) throw new RangeError(`Cannot read the metric "${word}" from an operating point`);
-  const value = read(point, subject);
+  const value = valueOrReason(read, point, subject);
+  if (typeof value === "string") return { value: Number.NaN, reason: value };
   if (Number.isFinite(value)) return { value };
   const reason = ["all", absentKeys[word] ?? word, "mechanics"].map((key) => point.absent.get(key)).find(Boolean);
   return reason === undefined ? { value } : { value, reason };

@@ -104,6 +104,11 @@ export function stepsOfCase(text: CaseText, at: At & { readonly supply: Sections
       `The case "${at.caseName}" has both steps and ${steady.join(" and ")}: put the drive into a step.`,
       placeOf(at),
     );
+  if (text.steps?.length === 0)
+    throw new EvaluationError(
+      `The case "${at.caseName}" has no step: give one or more, for example steps: [{ for: 5 ms, pads: 5 V }].`,
+      placeOf(at),
+    );
   return (text.steps ?? []).map((step, index) => {
     const kinds = (["pads", "supply", "current"] as const).filter((kind) => step[kind] !== undefined);
     if (kinds.length > 1)

@@ -19,12 +19,13 @@ import {
 } from "#base";
 import type { ShapeFactorStore } from "#devices";
 import { evaluateNeed } from "../brief/need.ts";
-import { type Names, namesOf, type Requirement, readBrief } from "../brief/requirements.ts";
+import { type Names, namesOf, type Requirement, readBrief, unknownWord } from "../brief/requirements.ts";
 import { type Description, readDescription, sortProblems } from "../description.ts";
 import { type Addresses, createAddresses, pathKey } from "../evaluate/addresses.ts";
 import { createScope, EvaluationError, type Scope, type Side } from "../evaluate/scope.ts";
 import { dimensionOf, wantedOf } from "../metrics/dimension-of-metric.ts";
 import { type Readings, resolveReadings } from "../readings/resolve.ts";
+import { placeOfPath } from "../text/find-node.ts";
 import { SideModel } from "./side-model.ts";
 
 /** A what-if: a quantity of the text, by its name, with another value. */
@@ -164,12 +165,33 @@ class OpenChip implements Chip {
       collect(() => {
         const model = this.side(side);
         problems.push(...model.checkDevices());
-        for (const name of this.names.cases) collect(() => model.checkCase(name));
+        const sound = problems.length === before;
+        for (const name of this.names.cases) {
+          collect(() => {
+            model.checkCase(name);
+            if (sound) for (const device of this.devicesAt(name)) problems.push(...model.checkDeviceInCase(device, name));
+          });
+        }
         if (problems.length === before) problems.push(...this.missingSubjects(model));
       });
       if (problems.length > before) break;
     }
     return sortProblems(eachOnce(problems));
+  }
+
+  /** Devices that a case is of: the one that it names, the only one, or those that the brief asks about there. */
+  private devicesAt(caseName: string): readonly string[] {
+    const { devices } = this.names;
+    const named = this.state.description.sections.drive.cases.get(caseName)?.device;
+    if (named !== undefined && !devices.includes(named))
+      throw new EvaluationError(
+        `The case "${caseName}" names a device: ${unknownWord("a device of this chip", named, devices)}`,
+        placeOfPath(this.state.description.parsed, ["drive", "cases", caseName, "device"]),
+      );
+    if (named !== undefined) return [named];
+    if (devices.length === 1) return devices;
+    const limits = this.state.requirements.flatMap((requirement) => requirement.limits);
+    return [...new Set(limits.flatMap((limit) => (limit.caseName === caseName ? [limit.device] : [])))];
   }
 
   private evaluateBrief(scope: Scope): void {

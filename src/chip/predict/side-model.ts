@@ -9,6 +9,7 @@ import {
   type DeviceModel,
   type DriveCase,
   families,
+  findDeviceFaults,
   type Loads,
   type OperatingPoint,
   type SequenceNumbers,
@@ -24,8 +25,9 @@ import { EvaluationError, type Scope } from "../evaluate/scope.ts";
 import { evaluateRecord } from "../evaluate/values.ts";
 import { type MetricValue, readPointMetric, readSequenceMetric } from "../metrics/read-metric.ts";
 import type { Metric } from "../metrics/vocabulary.table.ts";
-import { placeOfPath } from "../text/find-node.ts";
+import { findNode, placeOfPath } from "../text/find-node.ts";
 import { type CaseText, driveOfCase, followOfCase, loadsOf, stepsOfCase } from "./case-drive.ts";
+import { faultsOfCase } from "./case-faults.ts";
 
 /** A metric asked for: where it stands and what else it needs. */
 export interface MetricRequest {
@@ -177,17 +179,26 @@ export class SideModel {
     }
   }
 
-  /** Evaluates every device without solving anything, so that a check finds what does not fit together. */
+  /** Evaluates every device, so that a check finds what does not fit together and what nothing holds. */
   checkDevices(): readonly TextProblem[] {
     return [...this.description.sections.devices.keys()].flatMap((device) => {
       try {
-        this.modelFor(device, {});
-        return [];
+        return findDeviceFaults(this.modelFor(device, {})).map(({ part, message }) => ({
+          place: this.placeOfPart(device, part),
+          message: `Cannot model devices.${device}: ${message}.`,
+        }));
       } catch (error) {
         if (error instanceof EvaluationError) return [{ place: error.place, message: error.message }];
         throw error;
       }
     });
+  }
+
+  /** Where a part is told; a copy, or a piece of a family, where its device is. */
+  private placeOfPart(device: string, part: string | undefined) {
+    const path = ["devices", device, ...(part === undefined ? [] : ["parts", part])];
+    const { parsed } = this.description;
+    return findNode(parsed.root, path) === undefined ? placeOfPath(parsed, ["devices", device]) : placeOfPath(parsed, path);
   }
 
   /** Checks that a device has what a metric asks about; the sentence where it has not. */
@@ -205,6 +216,15 @@ export class SideModel {
     followOfCase(text, this.caseContext(caseName));
     if (text.steps === undefined) this.driveOf(text, caseName);
     else stepsOfCase(text, this.caseContext(caseName));
+  }
+
+  /** What keeps a device from being looked at in a case. */
+  checkDeviceInCase(device: string, caseName: string): readonly TextProblem[] {
+    const text = this.caseText(caseName);
+    // the gas of a case decides whether its heat can leave
+    const model = this.modelFor(device, text.gas === undefined ? {} : text);
+    const place = placeOfPath(this.description.parsed, ["drive", "cases", caseName]);
+    return faultsOfCase(model, { device, caseName, text }).map((message) => ({ place, message }));
   }
 
   findings(): readonly Finding[] {

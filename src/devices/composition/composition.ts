@@ -7,6 +7,7 @@ import { composeTransforms, mirror, rotation, type Transform, translation } from
 import { AssemblyError } from "../assembly-error.ts";
 import type { Draft } from "../draft.ts";
 import type { Part, Place } from "../drawing/part.ts";
+import { samePlace } from "../drawing/slab.ts";
 import { transformPart, transformPlace } from "../drawing/transform-parts.ts";
 import { deviceFields } from "../families/common.ts";
 import { defineFamily } from "../family.ts";
@@ -115,7 +116,15 @@ class Composer {
     const whole: { parts: Part[]; points: Map<string, Place> } = { parts: [], points: new Map() };
     const include = ({ parts: more, points }: Drawn): void => {
       whole.parts.push(...more);
-      for (const [name, place] of points) whole.points.set(name, place);
+      requireOwnNames(whole.parts);
+      for (const [name, place] of points) {
+        const known = whole.points.get(name);
+        if (known !== undefined && Math.hypot(known.x - place.x, known.y - place.y) > samePlace)
+          throw new AssemblyError(
+            `two points are called "${name}": rename the one that you state, or the part that has the other`,
+          );
+        whole.points.set(name, place);
+      }
     };
     for (const name of this.values.points?.keys() ?? []) whole.points.set(name, this.placeOf(name));
     for (const name of parts.keys()) include(this.partNamed(name));
@@ -205,6 +214,7 @@ class Composer {
   }
 
   private drawCopy(name: string, copy: ValueRecord<typeof copyFields>): Drawn {
+    if (copy.of.length === 0) throw new AssemblyError(`the copies "${name}" are of nothing: name the parts that are copied`);
     const sources = copy.of.map((part) => this.sourceOf(name, part));
     const transforms = transformsOf(name, copy);
     const parts: Part[] = [];
@@ -235,6 +245,16 @@ class Composer {
     } finally {
       this.open.pop();
     }
+  }
+}
+
+/** A name that two parts have would tell the results of one of them as those of the other. */
+function requireOwnNames(parts: readonly Part[]): void {
+  const seen = new Set<string>();
+  for (const { name } of parts) {
+    if (seen.has(name))
+      throw new AssemblyError(`two parts are called "${name}": rename one of them, or the copies it comes from`);
+    seen.add(name);
   }
 }
 

@@ -66,6 +66,19 @@ function tooNarrow(name: string, target: number, inward: number): AssemblyError 
   );
 }
 
+/** Widths at target size of the silicon between openings and the edges of their plate, along both axes, [m]. */
+function rimsOf({ slab, slits, holes }: PlatePart): number[] {
+  const around = (along: number, across: number): number[] => [(slab.width - along) / 2, (slab.height - across) / 2];
+  return [
+    ...(slits === undefined
+      ? []
+      : around(slits.lengths * slits.length + (slits.lengths - 1) * slits.rib, (slits.count - 1) * slits.pitch + slits.width)),
+    ...(holes === undefined
+      ? []
+      : around((holes.columns - 1) * holes.pitch + holes.side, (holes.rows - 1) * holes.pitch + holes.side)),
+  ];
+}
+
 function buildBody(part: BodyPart, inward: number): BuiltBody {
   const smallest = Math.min(part.slab.width, part.slab.height);
   if (!(smallest - 2 * inward > 0)) throw tooNarrow(part.name, smallest, inward);
@@ -76,13 +89,16 @@ function buildBody(part: BodyPart, inward: number): BuiltBody {
     throw tooNarrow(`a bar of ${part.name}`, slits.pitch - slits.width, inward);
   if (holes !== undefined && holes.pitch - holes.side - 2 * inward <= 0)
     throw tooNarrow(`a web of ${part.name}`, holes.pitch - holes.side, inward);
+  if (slits !== undefined && slits.lengths > 1 && slits.rib - 2 * inward <= 0)
+    throw tooNarrow(`a rib of ${part.name}`, slits.rib, inward);
+  for (const rim of rimsOf(part)) if (rim - 2 * inward <= 0) throw tooNarrow(`the rim of ${part.name}`, rim, inward);
   return {
     ...base,
     slits: slits && {
       ...slits,
       width: slits.width + 2 * inward,
       length: slits.length + 2 * inward,
-      rib: Math.max(0, slits.rib - 2 * inward),
+      rib: slits.lengths > 1 ? slits.rib - 2 * inward : slits.rib,
     },
     holes: holes && { ...holes, side: holes.side + 2 * inward },
   };

@@ -186,9 +186,12 @@ function stableOnes(stable: readonly number[]): string {
   return `stable ${stable.length === 1 ? "is" : "are"} ${stable.map((i) => i + 1).join(", ")}`;
 }
 
+/** Motions and turns below this are rounding: a device that nothing moves has nothing else, [m], [rad]. */
+const noMotion = 1e-9;
+
 /** Which of the states it is; -1 where none of them. */
 function placeAmong(states: readonly FrameEquilibrium[], state: FrameEquilibrium): number {
-  const size = Math.hypot(...state.motions);
+  const size = Math.max(noMotion, Math.hypot(...state.motions));
   return states.findIndex(
     ({ motions }) =>
       motions.length === state.motions.length &&

@@ -1,7 +1,8 @@
 /** Words for what is not silicon: metal on the glass, and idealised supports, springs, stops and lumps. */
 import { choice, type Fields, list, quantity } from "#base";
+import { AssemblyError } from "../assembly-error.ts";
 import { definePart } from "../draft.ts";
-import { outlineOfSlab } from "../drawing/slab.ts";
+import { outlineOfSlab, samePlace } from "../drawing/slab.ts";
 import { drawnAngle, drawnLength, pointName, sizeFields, turnField } from "./fields.ts";
 
 const at = { shape: pointName, about: "Point where it acts." } as const;
@@ -34,6 +35,8 @@ export const wirePart = definePart({
   draw: (values, draft) => {
     const [from, to] = [draft.place(values.from), draft.place(values.to)];
     const length = Math.hypot(to.x - from.x, to.y - from.y);
+    if (length < samePlace)
+      throw new AssemblyError(`the wire "${draft.name}" has no length: "${values.from}" and "${values.to}" are the same place`);
     draft.add({
       kind: "metal",
       name: draft.name,
@@ -55,7 +58,11 @@ export const supportPart = definePart({
     at,
     holds: { shape: list(choice("x", "y", "turn", "z")), about: "Motions that are held." },
   } as const satisfies Fields,
-  draw: (values, draft) => draft.add({ kind: "support", name: draft.name, at: draft.place(values.at), holds: values.holds }),
+  draw: (values, draft) => {
+    if (values.holds.length === 0)
+      throw new AssemblyError(`the support "${draft.name}" holds nothing: name some of x, y, turn, z`);
+    draft.add({ kind: "support", name: draft.name, at: draft.place(values.at), holds: values.holds });
+  },
 });
 
 const stiffness = quantity("stiffness", { example: "32 N/m", evidence: "assumed", least: 0, most: 1e9 });
@@ -116,12 +123,15 @@ export const lumpPart = definePart({
       optional: true,
     },
   } as const satisfies Fields,
-  draw: (values, draft) =>
+  draw: (values, draft) => {
+    if (values.mass === undefined && values["heat leak"] === undefined)
+      throw new AssemblyError(`the lump "${draft.name}" is nothing: give it a mass, a heat leak or both`);
     draft.add({
       kind: "lump",
       name: draft.name,
       at: draft.place(values.at),
       mass: values.mass ?? 0,
       leak: values["heat leak"] ?? 0,
-    }),
+    });
+  },
 });

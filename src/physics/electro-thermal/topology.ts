@@ -65,8 +65,8 @@ export function createTopology(network: ElectroThermalNetwork, sources: readonly
   return { nodeOfJunction, isGrounded, nNodes };
 }
 
-/** Throws a RangeError when some connected part of the frame has nowhere to lose its heat, so that no steady state exists. */
-export function requireHeatPath(network: ElectroThermalNetwork): void {
+/** A junction of a connected part that has nowhere to lose its heat; undefined where every part has. */
+export function findUncooledJunction(network: ElectroThermalNetwork): number | undefined {
   const { junctions, branches } = network;
   const parents = Int32Array.from({ length: junctions.length }, (_, i) => i);
   for (const branch of branches) parents[findRoot(parents, branch.from)] = findRoot(parents, branch.to);
@@ -80,9 +80,13 @@ export function requireHeatPath(network: ElectroThermalNetwork): void {
     if (junction.temperature !== undefined || sunk || junction.exchange !== undefined) cooled.add(findRoot(parents, j));
   });
   for (const branch of branches) if (branch.exchange !== undefined) cooled.add(findRoot(parents, branch.from));
-  junctions.forEach((_, j) => {
-    if (!cooled.has(findRoot(parents, j))) {
-      throw new RangeError(`Cannot find a steady temperature: nothing cools the part that holds junction ${j}`);
-    }
-  });
+  const uncooled = junctions.findIndex((_, j) => !cooled.has(findRoot(parents, j)));
+  return uncooled < 0 ? undefined : uncooled;
+}
+
+/** Throws a RangeError when some connected part of the frame has nowhere to lose its heat, so that no steady state exists. */
+export function requireHeatPath(network: ElectroThermalNetwork): void {
+  const uncooled = findUncooledJunction(network);
+  if (uncooled !== undefined)
+    throw new RangeError(`Cannot find a steady temperature: nothing cools the part that holds junction ${uncooled}`);
 }

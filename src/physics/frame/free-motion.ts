@@ -4,7 +4,7 @@
  * The candidate is the motion that belongs to the smallest pivot of the tangent at rest. It is a free motion where it strains the
  * elements by nothing (found from their own stretch and bending, so that rounding enters squared). Main test: frame-traps.test.ts.
  */
-import { SolveError } from "#base";
+import { FreeMotionError } from "./free-motion-error.ts";
 import type { FrameSystem } from "./system.ts";
 import { motionNames } from "./topology.ts";
 
@@ -13,7 +13,7 @@ const suspicious = 1e-6;
 /** Strain energy of a candidate against that of its motions taken alone: rounding leaves less than 1e-14, slender chains far more. */
 const free = 1e-13;
 
-/** Throws a SolveError where the frame at rest, evaluated and factored with the outcome `nNegative`, has a free motion. */
+/** Throws a FreeMotionError where the frame at rest, evaluated and factored with the outcome `nNegative`, has a free motion. */
 export function refuseFreeMotion(system: FrameSystem, nNegative: number): void {
   const { matrix, diagonal, nRows, rowOfMotion } = system.rows;
   let row = -1;
@@ -71,15 +71,13 @@ function leadingMotion(x: Float64Array, system: FrameSystem): number {
   return leading;
 }
 
-function refusal(motion: number, system: FrameSystem, why: string): SolveError {
+function refusal(motion: number, system: FrameSystem, why: string): FreeMotionError {
   const junction = system.numbers.network.junctions[Math.floor(motion / 3)];
-  const what =
-    motion < 0 || junction === undefined ? "" : `: junction "${junction.name}" is free to move (${motionNames[motion % 3]})`;
-  return new SolveError(`Cannot solve the frame${what}: ${why}`, {
-    method: "factorisation at rest",
-    iterations: 0,
-    residual: 0,
-    target: 0,
-    hint: "Hold it, join it with a beam, or take a hinge away.",
+  const name = motionNames[motion % 3];
+  if (motion < 0 || junction === undefined || name === undefined)
+    return new FreeMotionError(`Cannot solve the frame: ${why}`, undefined);
+  return new FreeMotionError(`Cannot solve the frame: junction "${junction.name}" is free to move (${name}): ${why}`, {
+    junction: junction.name,
+    motion: name,
   });
 }

@@ -4,6 +4,7 @@ export type { BlockedForce, ForceTravelLine, ForceTravelPoint } from "./blocked-
 export { findBlockedForce, findForceTravel } from "./blocked-force.ts";
 export type { DiscretisationError } from "./discretisation.ts";
 export { estimateDiscretisation, recommendElements } from "./discretisation.ts";
+export { FreeMotionError } from "./free-motion-error.ts";
 export type { FrameModel, FrameSolveOptions } from "./model.ts";
 export { createFrameModel, estimateNeighbour } from "./model.ts";
 export type {

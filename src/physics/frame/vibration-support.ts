@@ -1,5 +1,6 @@
 /** Refuses a frame of which a part is held by nothing, naming the motion. Main test: vibration.test.ts. */
 import { factorSkylineInPlace, type SkylineMatrix } from "#numerics";
+import { type FreeMotion, FreeMotionError } from "./free-motion-error.ts";
 import type { FrameNetwork } from "./network.ts";
 import { motionsOfFamily, type Unknowns } from "./vibration-unknowns.ts";
 
@@ -28,8 +29,9 @@ export function requireSupport(
   }
   if (weakest < 0) return;
   const found = nameUnknown(network, unknowns, weakest);
-  throw new RangeError(
-    `Cannot find small motions ${unknowns.family}: wanted every motion held by a support or a spring, found ${found} held by nothing`,
+  throw new FreeMotionError(
+    `Cannot find small motions ${unknowns.family}: wanted every motion held by a support or a spring, found ${found.words} held by nothing`,
+    found.free,
   );
 }
 
@@ -43,10 +45,16 @@ function factorStiffened(stiffness: SkylineMatrix): SkylineMatrix {
   return matrix;
 }
 
-function nameUnknown(network: FrameNetwork, unknowns: Unknowns, unknown: number): string {
+function nameUnknown(
+  network: FrameNetwork,
+  unknowns: Unknowns,
+  unknown: number,
+): { readonly words: string; readonly free: FreeMotion | undefined } {
   const at = unknowns.ofJunction.indexOf(unknown);
   const motion = motionsOfFamily[unknowns.family][at % 3];
-  if (at >= 0) return `"${motion}" of junction "${network.junctions[Math.floor(at / 3)]!.name}"`;
+  const junction = network.junctions[Math.floor(at / 3)];
+  if (at >= 0 && motion !== undefined && junction !== undefined)
+    return { words: `"${motion}" of junction "${junction.name}"`, free: { junction: junction.name, motion } };
   const b = unknowns.maps.findIndex((maps) => maps.some((map) => map.unknowns.includes(unknown)));
-  return `a motion of beam "${network.beams[b]!.name}"`;
+  return { words: `a motion of beam "${network.beams[b]!.name}"`, free: undefined };
 }
