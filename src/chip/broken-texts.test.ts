@@ -1,12 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { InputError } from "#base";
+import { brokenCompositions, frameText } from "./broken-compositions.table.ts";
 import { beamText, brokenTexts, leafText } from "./broken-texts.table.ts";
 import { openChip } from "./predict/chip.ts";
 
-const bases = { beam: beamText, leaf: leafText };
+const bases = { beam: beamText, leaf: leafText, frame: frameText };
+const rows = [...brokenTexts, ...brokenCompositions];
 
 /** A base text with one piece replaced; the piece must stand there exactly once. */
-function breakText(base: "beam" | "leaf", piece: string, replacement: string): string {
+function breakText(base: keyof typeof bases, piece: string, replacement: string): string {
   if (piece === "") return replacement;
   const parts = bases[base].split(piece);
   if (parts.length !== 2) throw new Error(`"${piece}" stands ${parts.length - 1} times in the base text`);
@@ -28,7 +30,7 @@ describe("broken chip texts", () => {
     expect(failureOf(text)).toBeUndefined();
   });
 
-  it.each(brokenTexts)("%s", (_, base, piece, replacement, problems) => {
+  it.each(rows)("%s", (_, base, piece, replacement, problems) => {
     const failure = failureOf(breakText(base, piece, replacement));
     expect(failure).toBeInstanceOf(InputError);
     const told = (failure as InputError).problems.map(({ place, message }) => `${place.line}:${place.column} ${message}`);
@@ -38,7 +40,7 @@ describe("broken chip texts", () => {
 
   it("are told quickly, as InputError alone, and leave Object.prototype as it was", () => {
     const before = Reflect.ownKeys(Object.prototype);
-    for (const [name, base, piece, replacement] of brokenTexts) {
+    for (const [name, base, piece, replacement] of rows) {
       const text = breakText(base, piece, replacement);
       // the better of two runs, so that a pause of a busy machine does not count; a person notices no wait below 100 ms
       const times = [0, 1].map(() => {

@@ -15,6 +15,7 @@ export function faultsOfCase(model: DeviceModel, at: At): readonly string[] {
   const isFed = text["uniform rise"] === undefined && text["uniform strain"] === undefined;
   return [
     ...(isFed ? feedFaults(model, at) : warmthFaults(model, at)),
+    ...(isFed ? strayWarmth(at) : []),
     ...loadFaults(model, at),
     ...(text["apex load"] !== undefined && model.parts.device.drawing.output === undefined
       ? [`The case "${caseName}" has an apex load, but devices.${device} has no output that it could act on.`]
@@ -34,9 +35,23 @@ function feedFaults(model: DeviceModel, { text, device, caseName }: At): readonl
   });
 }
 
+/** A device that a current warms takes no warmth from the text. */
+function strayWarmth({ text, caseName }: At): readonly string[] {
+  return (["part rises", "part strains"] as const).flatMap((word) =>
+    text[word] === undefined
+      ? []
+      : [`The case "${caseName}" has ${word}, but a current warms it: they stand beside a uniform rise or strain.`],
+  );
+}
+
 /** Parts that are warmed by another amount. */
 function warmthFaults(model: DeviceModel, { text, device, caseName }: At): readonly string[] {
   const names = model.parts.device.drawing.parts.flatMap(({ kind, name }) => (kind === "beam" || kind === "plate" ? [name] : []));
+  const stray = text["uniform rise"] === undefined ? "part rises" : "part strains";
+  if (text[stray] !== undefined)
+    return [
+      `The case "${caseName}" has ${stray} without uniform ${stray.slice("part ".length, -1)}: they stand beside each other.`,
+    ];
   return (["part rises", "part strains"] as const).flatMap((word) =>
     [...(text[word]?.keys() ?? [])].flatMap((name) =>
       names.includes(name)

@@ -1,4 +1,4 @@
-/** What is wrong with a device before anything is solved. Main test: composition.test.ts. */
+/** What is wrong with a device before anything is solved. Main test: src/chip/broken-texts.test.ts (broken-compositions.table.ts). */
 import { AssemblyError } from "../assembly-error.ts";
 import type { DeviceModel } from "../device-model.ts";
 import { createLightModel } from "../model/light-results.ts";

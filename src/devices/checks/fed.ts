@@ -1,4 +1,4 @@
-/** What keeps a current from flowing and its heat from leaving. Main test: composition.test.ts. */
+/** What keeps a current from flowing and its heat from leaving. Main test: src/chip/broken-texts.test.ts (broken-compositions.table.ts). */
 import { findUncooledJunction } from "#physics";
 import type { DeviceParts } from "../model/device-parts.ts";
 import type { HeatNetwork } from "../model/heat-network.ts";

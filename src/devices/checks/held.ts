@@ -1,6 +1,5 @@
-/** Parts that nothing holds, and motions that nothing keeps a device from. Main test: composition.test.ts. */
+/** Parts that nothing holds, and motions that nothing keeps a device from. Main test: src/chip/broken-texts.test.ts (broken-compositions.table.ts). */
 import { FreeMotionError } from "#physics";
-import { AssemblyError } from "../assembly-error.ts";
 import type { BuiltDevice } from "../model/built-device.ts";
 import type { Mechanics } from "../model/mechanics.ts";
 import type { Fault } from "./fault.ts";
@@ -45,10 +44,9 @@ export function findFreeMotion(device: BuiltDevice, mechanics: Mechanics): reado
   const isPlain = device.bodies.some(({ part }) => part.kind === "anchor") && !device.drawing.parts.some(mayFree);
   if (isPlain) return [];
   try {
-    void mechanics.rest;
+    mechanics.requireHeld();
     return [];
   } catch (error) {
-    if (error instanceof AssemblyError) return [{ part: undefined, message: error.message }];
     if (!(error instanceof FreeMotionError)) throw error;
     return [{ part: undefined, message: `${error.reason}: hold it, join it with a beam, or take a hinge away` }];
   }

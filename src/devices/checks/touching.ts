@@ -3,7 +3,7 @@
  * in the models it would be several.
  *
  * Middle lines are compared, not the widths about them: beams that run closer than their width are not found.
- * Main test: touching.test.ts.
+ * Main test: src/chip/broken-texts.test.ts (broken-compositions.table.ts).
  */
 import type { Place, Slab } from "../drawing/part.ts";
 import { exitDistance, outlineOfSlab, samePlace } from "../drawing/slab.ts";

@@ -64,6 +64,11 @@ export class Mechanics {
     return this.restMade;
   }
 
+  /** Throws FreeMotionError where nothing resists a motion in the plane. */
+  requireHeld(): void {
+    this.model.solveLinear(this.options.restStrains);
+  }
+
   /** Place of the frame at a place of the drawing. Throws AssemblyError where nothing is. */
   siteAt(place: Place, what: string): FrameSite {
     const site = this.frame.siteAt(place);
