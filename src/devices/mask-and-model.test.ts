@@ -435,3 +435,20 @@ describe("every family and every word that draws silicon", () => {
     );
   });
 });
+
+describe("a curve from the middle of what it ends on", () => {
+  it("is as long as what is left of its circle", () => {
+    const [span, rise, half] = [400 * um, 30 * um, 40 * um];
+    const post = (at: string): Word => ({ word: "plate", values: { at, width: 2 * half, height: 2 * half } });
+    const curve: Word = { word: "curved beam", values: { from: "origin", to: "far", width: 6 * um, rise, shape: "arc" } };
+    const drawing = composed({ near: post("origin"), other: post("far"), curve }, { far: { x: span, y: 0 } });
+    const radius = (rise ** 2 + span ** 2 / 4) / (2 * rise);
+    for (const inward of [0, 0.4 * um]) {
+      const { beams } = buildDevice(drawing, { inward, thickness: 40 * um });
+      const expected = 2 * radius * Math.asin((span / 2 - half + inward) / radius);
+      // 48 chords of the circle: 2e-5 short of it; spread anew over what is left, as much again
+      expect(beams[0]!.length / expected - 1).toBeLessThan(0);
+      expect(beams[0]!.length / expected - 1).toBeGreaterThan(-4e-5);
+    }
+  });
+});

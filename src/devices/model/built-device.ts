@@ -110,16 +110,60 @@ function lengthOf(line: Float64Array): number {
   return length;
 }
 
-/** Moves the end of a line along its own direction to where it leaves the built body. */
-function meetBody(line: Float64Array, end: 0 | 1, slab: Slab): void {
-  const at = end === 0 ? 0 : line.length - 2;
-  const next = end === 0 ? 2 : line.length - 4;
-  const [dx, dy] = [line[next]! - line[at]!, line[next + 1]! - line[at + 1]!];
-  const length = Math.hypot(dx, dy);
-  const along = { x: dx / length, y: dy / length };
-  const exit = exitDistance(slab, { x: line[at]!, y: line[at + 1]! }, along) ?? 0;
-  line[at] = line[at]! + exit * along.x;
-  line[at + 1] = line[at + 1]! + exit * along.y;
+/** Where a line that starts on a body leaves it as built: the chord on which it does, and the place, along that chord's direction. */
+function leaveBody(line: Float64Array, slab: Slab): { readonly chord: number; readonly place: Place } {
+  for (let chord = 0; ; chord++) {
+    const at = 2 * chord;
+    const [x, y] = [line[at]!, line[at + 1]!];
+    const [dx, dy] = [line[at + 2]! - x, line[at + 3]! - y];
+    const length = Math.hypot(dx, dy);
+    const along = { x: dx / length, y: dy / length };
+    const exit = exitDistance(slab, { x, y }, along) ?? 0;
+    // a curve may run through several chords before it leaves
+    if (exit > length && at + 4 < line.length) continue;
+    return { chord, place: { x: x + exit * along.x, y: y + exit * along.y } };
+  }
+}
+
+const turnedRound = (line: Float64Array): Float64Array =>
+  Float64Array.from(line, (_, i) => line[line.length - 2 - (i - (i % 2)) + (i % 2)]!);
+
+/** Points evenly along a line, ends included, [n × 2] m. */
+function spreadAlong(line: Float64Array, n: number): Float64Array {
+  const whole = lengthOf(line);
+  const spread = new Float64Array(2 * n);
+  let [chord, walked] = [0, 0];
+  for (let k = 0; k < n; k++) {
+    const wanted = (k * whole) / (n - 1);
+    let length = Math.hypot(line[chord + 2]! - line[chord]!, line[chord + 3]! - line[chord + 1]!);
+    while (walked + length < wanted && chord + 4 < line.length) {
+      walked += length;
+      chord += 2;
+      length = Math.hypot(line[chord + 2]! - line[chord]!, line[chord + 3]! - line[chord + 1]!);
+    }
+    const share = Math.min(1, (wanted - walked) / length);
+    for (const axis of [0, 1]) {
+      const from = line[chord + axis]!;
+      spread[2 * k + axis] = from + share * (line[chord + 2 + axis]! - from);
+    }
+  }
+  return spread;
+}
+
+/**
+ * A line from where it leaves the bodies that it ends on. What is left of a curve is spread over as many points as before, so that
+ * neighbouring sizes have the same ones.
+ */
+function meetBodies(drawn: Float64Array, slabs: readonly [Slab | undefined, Slab | undefined]): Float64Array {
+  let line: Float64Array = Float64Array.from(drawn);
+  for (const slab of [slabs[1], slabs[0]]) {
+    line = turnedRound(line);
+    if (slab === undefined) continue;
+    const { chord, place } = leaveBody(line, slab);
+    line = line.slice(2 * chord);
+    line.set([place.x, place.y]);
+  }
+  return line.length === drawn.length ? line : spreadAlong(line, drawn.length / 2);
 }
 
 interface RawBeam {
@@ -210,10 +254,8 @@ export function buildDevice(drawing: Drawing, sizes: BuiltSizes): BuiltDevice {
       join(first, nameOf(first) ?? `start of ${part.name}`),
       join(last, nameOf(last) ?? `end of ${part.name}`),
     ] as const;
-    const line = Float64Array.from(part.line);
-    ends.forEach((end, index) => {
-      if (end.kind === "body") meetBody(line, index as 0 | 1, bodies[end.index]!.slab);
-    });
+    const slabs = ends.map((end) => (end.kind === "body" ? bodies[end.index]!.slab : undefined));
+    const line = meetBodies(part.line, [slabs[0], slabs[1]]);
     return [{ part, line, ends }];
   });
   joints.forEach((joint, index) => {
