@@ -117,6 +117,24 @@ export const brokenCompositions: readonly BrokenComposition[] = [
     ['39:14 Cannot model devices.table: "left arm" and "again" lie on each other: move or drop one of them.'],
   ],
   [
+    "a beam closer to another than their widths",
+    "frame",
+    "    output: {",
+    "    copies: { twin: { of: [left arm], times: 1, step y: 5 um } }\n    output: {",
+    [
+      '24:5 Cannot model devices.table: "left arm" and "twin left arm" run closer than their widths, which joins them on the wafer, not in the model: move them apart, or draw them as one part.',
+    ],
+  ],
+  [
+    "a beam along the edge of an anchor",
+    "frame",
+    "beside: { from: middle, x: -200 um, y: 300 um }\n    parts:\n",
+    "beside: { x: -250 um, y: 22 um }\n    parts:\n      post: { is: anchor, at: beside, width: 20 um, height: 20 um, heat: ideal }\n",
+    [
+      '38:17 Cannot model devices.table: "left arm" runs closer to "post" than half its width, which joins them on the wafer, not in the model: move them apart, or draw them as one part.',
+    ],
+  ],
+  [
     "copies onto what they are copies of",
     "frame",
     "    output: {",

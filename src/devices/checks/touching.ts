@@ -2,12 +2,13 @@
  * Silicon that touches without being joined: bodies on bodies, beams through bodies, beams across beams. On the wafer it is one piece,
  * in the models it would be several.
  *
- * Middle lines are compared, not the widths about them: beams that run closer than their width are not found.
+ * Beams are compared by their middle lines here, by their edges in close-beams.ts.
  * Main test: src/chip/broken-texts.test.ts (broken-compositions.table.ts).
  */
 import type { Place, Slab } from "../drawing/part.ts";
 import { exitDistance, outlineOfSlab, samePlace } from "../drawing/slab.ts";
 import type { BuiltBeam, BuiltDevice } from "../model/built-device.ts";
+import { findBeamsOverBodies, findCloseBeams } from "./close-beams.ts";
 import type { Fault } from "./fault.ts";
 
 /** Largest gap between two slabs over the directions across their edges [m]: below zero where they overlap (separating axes). */
@@ -176,5 +177,7 @@ function crossingBeams({ beams }: BuiltDevice): Fault[] {
 export function findTouchingParts(device: BuiltDevice): readonly Fault[] {
   const bodies = touchingBodies(device);
   // beams that end in overlapping bodies would only repeat it
-  return bodies.length > 0 ? bodies : [...crossedBodies(device), ...crossingBeams(device)];
+  if (bodies.length > 0) return bodies;
+  const crossing = [...crossedBodies(device), ...crossingBeams(device)];
+  return crossing.length > 0 ? crossing : [...findBeamsOverBodies(device), ...findCloseBeams(device)];
 }

@@ -1,6 +1,7 @@
 /**
  * A device composed in the text from parts: named points, parts between them, copies of parts in rows or as mirror images.
- * What touches is joined; nothing else says so.
+ * Ends of beams are joined to the body that they lie on, or to each other where they lie in one place. Whatever else touches is refused
+ * (src/devices/checks/touching.ts).
  */
 import { choice, type Fields, list, mapOf, quantity, record, type ValueRecord, whole } from "#base";
 import { composeTransforms, mirror, rotation, type Transform, translation } from "#geometry";
