@@ -78,18 +78,27 @@ export function findLowestEigenpairs(
     const last = lowest.at(-1);
     if (last === undefined) return pack([], { n: stiffness.n, shift, nNegative, isProven: false });
     if (matrix === undefined) return pack(lowest, { n: stiffness.n, shift, nNegative, isProven: false });
-    const margin = belowLast(last, shift);
-    const below = countEigenvaluesBelow(stiffness, matrix, { value: margin });
-    const foundBelow = found.filter((pair) => shift + 1 / pair.inverse < margin).length;
-    if (below === foundBelow) return pack(lowest, { n: stiffness.n, shift, nNegative, isProven: true });
-    if (fresh.length === 0 || sequence > 2 * count + nNegative) throw notComplete(foundBelow, below, sequence);
+    const counts = margins.map((part) => {
+      const value = belowLast(last, shift, part);
+      const below = countEigenvaluesBelow(stiffness, matrix, { value });
+      return { below, found: found.filter((pair) => shift + 1 / pair.inverse < value).length };
+    });
+    if (counts.some((entry) => entry.below === entry.found)) {
+      return pack(lowest, { n: stiffness.n, shift, nNegative, isProven: true });
+    }
+    if (fresh.length === 0 || sequence > 2 * count + nNegative) throw notComplete(counts[0]!.found, counts[0]!.below, sequence);
   }
 }
 
-/** A number a little below the eigenvalue of the pair: far enough for a sure count, too near for another mode of any interest. */
-function belowLast(last: Pair, shift: number): number {
+/**
+ * How far below the last eigenvalue the others are counted, as a part of it: far enough for a sure count, too near for another mode of
+ * any interest. Stiffnesses that span ten decades blur the count by more than the first.
+ */
+const margins = [1e-7, 1e-4] as const;
+
+function belowLast(last: Pair, shift: number, part: number): number {
   const value = shift + 1 / last.inverse;
-  return value - 1e-7 * Math.max(Math.abs(value), Math.abs(value - shift));
+  return value - part * Math.max(Math.abs(value), Math.abs(value - shift));
 }
 
 function factorShifted(

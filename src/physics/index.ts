@@ -194,10 +194,10 @@ export {
 } from "./frame/index.ts";
 export { createOutOfPlaneModel } from "./frame/out-of-plane.ts";
 export type { Mode, ModeSet } from "./frame/vibration.ts";
-export { findModes, matchModes } from "./frame/vibration.ts";
+export { eigenvalueOf, findModes, matchModes } from "./frame/vibration.ts";
+export type { SmallMotionSystem } from "./frame/vibration-matrices.ts";
 export type { SmallMotionPoint, SmallResponse } from "./frame/vibration-response.ts";
 export { motionOfPoint, solveSmallMotion, stiffnessOfPoint } from "./frame/vibration-response.ts";
-export type { SmallMotionSystem } from "./frame/vibration-system.ts";
 export { createSmallMotionSystem } from "./frame/vibration-system.ts";
 export type {
   ApertureLight,

@@ -26,7 +26,14 @@ import { isMotion, type Motion, type NoMotion, type PlaceMotion, stiffnessOf } f
 import type { BeamResult, OperatingPoint, PartResult, RestartState } from "./operating-point.ts";
 import { breakChance } from "./root-strength.ts";
 import { type MotionFamily, type ShockMotion, SmallMotions } from "./small-motions.ts";
-import { hottestOf, meanOfPart, meanOfSilicon, type TemperatureResults, temperatureResults } from "./temperature-results.ts";
+import {
+  hottestOf,
+  meanOfPart,
+  meanOfSilicon,
+  type TemperatureResults,
+  temperatureResults,
+  temperatureThere,
+} from "./temperature-results.ts";
 import type { Timed, TimedRuns } from "./timing.ts";
 import { temperatureOf, type WarmUpSubject } from "./warm-up.ts";
 
@@ -355,9 +362,9 @@ export class DevicePoint implements OperatingPoint {
 
   temperatureAt(place: Place): number {
     const { steady, parts } = this.source;
-    const junction = parts.heat.junctionAt(place);
-    if (junction === undefined) throw new AssemblyError("the point lies on no part");
-    return steady === undefined ? Number.NaN : steady.junctionTemperatures[junction]!;
+    const found = parts.heat.warmthAt(place);
+    if (found === undefined) throw new AssemblyError("the point lies on no part");
+    return steady === undefined ? Number.NaN : temperatureThere(found, steady);
   }
 
   partNamed(name: string): PartResult {

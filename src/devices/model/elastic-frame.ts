@@ -17,7 +17,7 @@ import type { Place, PlatePart } from "../drawing/part.ts";
 import { placeFromOwn } from "../drawing/slab.ts";
 import type { BuiltBeam, BuiltBody, BuiltDevice, Joined } from "./built-device.ts";
 import { crowdingSquares } from "./crowding.ts";
-import { type PlateSpine, solidShares, spinePlace } from "./plate-spine.ts";
+import { nodeNear, type PlateSpine, solidShares, spinePlace } from "./plate-spine.ts";
 
 /** A place of the frame: a junction, or a point of the rigid body there. */
 export interface FrameSite {
@@ -51,6 +51,8 @@ export interface Elements {
 }
 
 const everyMotion: readonly (Motion | OutOfPlaneMotion)[] = ["x", "y", "turn", "z", "turn x", "turn y"];
+/** A piece of a spine shorter than this part of its width is one element. */
+const shortPiece = 0.25;
 /** A place this close to a junction is the junction, [m]. */
 const atJunction = 1e-9;
 
@@ -114,6 +116,7 @@ function massOfPlate(body: BuiltBody, conditions: Conditions, at: Place): RigidB
     aboutX: aboutOwnX * c * c + aboutOwnY * s * s,
     aboutY: aboutOwnX * s * s + aboutOwnY * c * c,
     aboutZ: (mass * (slab.width ** 2 + slab.height ** 2)) / 12,
+    productXY: (mass * c * s * (slab.width ** 2 - slab.height ** 2)) / 12,
   };
 }
 
@@ -187,7 +190,9 @@ class FrameDraft {
     const shares = solidShares(body);
     for (let piece = 0; piece + 1 < positions.length; piece++) {
       const [a, b] = [placeOf(positions[piece]!), placeOf(positions[piece + 1]!)];
-      const nodes = nodesAlong(Float64Array.of(a.x, a.y, b.x, b.y), this.elements.spine);
+      // a short piece hardly bends, and in parts would be stouter still
+      const isShort = positions[piece + 1]! - positions[piece]! < shortPiece * spine.width;
+      const nodes = nodesAlong(Float64Array.of(a.x, a.y, b.x, b.y), isShort ? 1 : this.elements.spine);
       const nElements = nodes.length / 2 - 1;
       this.owners.push({ kind: "spine", spine: spineIndex, piece });
       this.reaches.push(0, 0);
@@ -226,11 +231,7 @@ class FrameDraft {
     if (first === undefined) return this.junctionOfBody[body]!;
     const spine = this.heat.spines[spineIndex]!;
     const { along } = spinePlace(this.device.bodies[body]!, place);
-    let best = 0;
-    spine.positions.forEach((position, i) => {
-      if (Math.abs(position - along) < Math.abs(spine.positions[best]! - along)) best = i;
-    });
-    return first + best;
+    return first + nodeNear(spine, along);
   }
 
   addBeam(beam: BuiltBeam, index: number): number {
@@ -337,6 +338,7 @@ function addMass(body: RigidBodyMass | undefined, mass: number): RigidBodyMass {
     aboutX: body.aboutX + reduced * cy * cy,
     aboutY: body.aboutY + reduced * cx * cx,
     aboutZ: body.aboutZ + reduced * (cx * cx + cy * cy),
+    productXY: (body.productXY ?? 0) + reduced * cx * cy,
   };
 }
 

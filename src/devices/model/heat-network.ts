@@ -22,7 +22,7 @@ import type { Surroundings } from "./cross-section.ts";
 import { crowdingSquares } from "./crowding.ts";
 import { type GasFactors, gasFactorsOf } from "./gas-factors.ts";
 import { exchangeOf, type GasState, gasStateOf } from "./gas-state.ts";
-import { type PlateSpine, solidShares, spineOf, spinePlace } from "./plate-spine.ts";
+import { nearestOn, nodeNear, type PlateSpine, solidShares, spineOf, spinePlace } from "./plate-spine.ts";
 
 /** What a branch of the network is. */
 export type BranchOwner =
@@ -49,9 +49,12 @@ export interface HeatNetwork {
   readonly terminals: readonly string[];
   /** Extra conductance to the surroundings at each junction [W/K], for what is not drawn. */
   readonly leaks: Float64Array;
-  /** Junction at a place of the drawing; undefined where nothing is. */
-  junctionAt(place: Place): number | undefined;
+  /** What is as warm as a place of the drawing: a junction, or a place along a piece of a plate's spine; undefined where nothing is. */
+  warmthAt(place: Place): WarmPlace | undefined;
 }
+
+/** A junction, or a distance [m] from the start of a branch. */
+export type WarmPlace = { readonly junction: number } | { readonly branch: number; readonly along: number };
 
 /** Part of the silicon's heat capacity that a link is given. */
 const linkStorage = 1e-3;
@@ -206,7 +209,9 @@ function findSpines(device: BuiltDevice, extra: readonly Place[]): { spines: Pla
   const spineOfBody = new Int32Array(device.bodies.length).fill(-1);
   device.bodies.forEach((body, index) => {
     if (body.part.kind !== "plate") return;
-    const here = extra.filter((place) => {
+    // where a plate bends, forces and questions at its named points act on its spine there, not on the nearest node of it
+    const asked = body.part.bends ? [...extra, ...device.drawing.points.values()] : extra;
+    const here = asked.filter((place) => {
       const site = device.siteAt(place);
       return site?.kind === "body" && site.index === index;
     });
@@ -342,21 +347,26 @@ export function buildHeatNetwork(
   const first = Int32Array.from(spines, (spine, index) => addSpine(builder, spine, index));
   const ends: Ends = { junctionOfBody, junctionOfJoint, spines, spineOfBody, first };
   const branchOfBeam = addBeams(builder, ends);
-  const junctionAt = (place: Place): number | undefined => {
+  const warmthAt = (place: Place): WarmPlace | undefined => {
     const site = device.siteAt(place);
     if (site === undefined) return undefined;
-    if (site.kind === "joint") return junctionOfJoint[site.index]!;
-    if (junctionOfBody[site.index]! >= 0) return junctionOfBody[site.index]!;
+    if (site.kind === "joint") return { junction: junctionOfJoint[site.index]! };
+    if (junctionOfBody[site.index]! >= 0) return { junction: junctionOfBody[site.index]! };
     const spineIndex = spineOfBody[site.index]!;
     const spine = spines[spineIndex]!;
     const { along } = spinePlace(device.bodies[spine.body]!, place);
-    let best = 0;
-    spine.positions.forEach((position, i) => {
-      if (Math.abs(position - along) < Math.abs(spine.positions[best]! - along)) best = i;
-    });
-    return first[spineIndex]! + best;
+    const node = nodeNear(spine, along);
+    if (Math.abs(spine.positions[node]! - along) < nearestOn(device, spine.body)) return { junction: first[spineIndex]! + node };
+    const piece = Math.min(
+      Math.max(spine.positions.findIndex((position) => position > along) - 1, 0),
+      spine.positions.length - 2,
+    );
+    const branch = builder.owners.findIndex(
+      (owner) => owner.kind === "spine" && owner.spine === spineIndex && owner.piece === piece,
+    );
+    return { branch, along: along - spine.positions[piece]! };
   };
-  for (const part of device.drawing.parts) if (part.kind === "lump") addLeak(builder, part, junctionAt);
+  for (const part of device.drawing.parts) if (part.kind === "lump") addLeak(builder, part, warmthAt);
   return {
     network: {
       junctions: builder.junctions.map((junction, index) => finishJunction(junction, builder.leaks[index]!, conditions.ambient)),
@@ -374,7 +384,7 @@ export function buildHeatNetwork(
     junctionOfJoint,
     terminals: builder.terminals,
     leaks: Float64Array.from(builder.leaks),
-    junctionAt,
+    warmthAt,
   };
 }
 
@@ -394,10 +404,12 @@ function couplingsOf(builder: NetworkBuilder, branchOfBeam: Int32Array): Pick<El
   };
 }
 
-function addLeak(builder: NetworkBuilder, part: LumpPart, junctionAt: (place: Place) => number | undefined): void {
+function addLeak(builder: NetworkBuilder, part: LumpPart, warmthAt: HeatNetwork["warmthAt"]): void {
   if (part.leak === 0) return;
-  const junction = junctionAt(part.at);
-  if (junction === undefined) throw new AssemblyError(`${part.name} lies on no part`);
+  const found = warmthAt(part.at);
+  // a lump is among the places that a spine has a node for
+  if (found === undefined || "branch" in found) throw new AssemblyError(`${part.name} lies on no part`);
+  const { junction } = found;
   builder.leaks[junction] = builder.leaks[junction]! + part.leak;
 }
 

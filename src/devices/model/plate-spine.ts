@@ -13,8 +13,16 @@ import type { BodyPart, Place, PlatePart } from "../drawing/part.ts";
 import { ownPlace } from "../drawing/slab.ts";
 import type { BuiltBody, BuiltDevice } from "./built-device.ts";
 
-/** Nodes of a spine closer than this are one, [m]: a plate knows no detail finer than its thickness. */
-const nearest = 0.5e-6;
+/**
+ * Nodes of a spine closer than this part of the silicon's thickness are one: a plate knows no detail finer than its thickness. Where the
+ * plate bends, pieces as short as that would be so stout against the beams that rounding drowns the beams.
+ */
+const nearestPart = { rigid: 0.0125, bending: 0.05 } as const;
+
+/** Distance below which two places of a spine are one, [m]. */
+export function nearestOn({ sizes, bodies }: BuiltDevice, body: number): number {
+  return nearestPart[plateOf(bodies[body]!).bends ? "bending" : "rigid"] * sizes.thickness;
+}
 
 export interface Attachment {
   readonly beam: number;
@@ -60,8 +68,32 @@ function sharesOf(places: readonly number[], length: number): number[] {
   });
 }
 
+/** Middles of the groups that places form whose neighbours lie closer than a plate knows details, ascending: alike from either end. */
+function groupsOf(places: readonly number[], nearest: number): number[] {
+  const sorted = [...places].sort((a, b) => a - b);
+  const groups: [first: number, last: number][] = [];
+  for (const place of sorted) {
+    const group = groups[groups.length - 1];
+    if (group !== undefined && place - group[1] <= nearest) group[1] = place;
+    else groups.push([place, place]);
+  }
+  return groups.map(([first, last]) => (first + last) / 2);
+}
+
+function indexNear(places: ArrayLike<number>, wanted: number): number {
+  let best = 0;
+  for (let i = 1; i < places.length; i++) if (Math.abs(places[i]! - wanted) < Math.abs(places[best]! - wanted)) best = i;
+  return best;
+}
+
+/** Node of a spine nearest to a place along it. */
+export function nodeNear({ positions }: PlateSpine, along: number): number {
+  return indexNear(positions, along);
+}
+
 /** The spine of a plate; `extra` are further places of the drawing that need a node of their own. */
 export function spineOf(device: BuiltDevice, index: number, extra: readonly Place[]): PlateSpine {
+  const nearest = nearestOn(device, index);
   const body = device.bodies[index]!;
   const plate = plateOf(body);
   const [width, length] = plate.spine === "x" ? [body.slab.height, body.slab.width] : [body.slab.width, body.slab.height];
@@ -75,26 +107,22 @@ export function spineOf(device: BuiltDevice, index: number, extra: readonly Plac
       return [{ beam: beamIndex, end: which as 0 | 1, side, ...place }];
     }),
   );
-  const nodes = [-length / 2];
-  const wanted = [...found.map((entry) => entry.along), ...extra.map((place) => spinePlace(body, place).along)]
-    .filter((along) => Math.abs(along) < length / 2 - nearest)
-    .sort((a, b) => a - b);
-  for (const along of wanted) if (along - nodes[nodes.length - 1]! > nearest) nodes.push(along);
-  nodes.push(length / 2);
-  const positions = Float64Array.from(nodes);
-  const nodeAt = (along: number): number => {
-    let best = 0;
-    positions.forEach((position, i) => {
-      if (Math.abs(position - along) < Math.abs(positions[best]! - along)) best = i;
-    });
-    return best;
-  };
+  const inside = (along: number): boolean => Math.abs(along) < length / 2 - nearest;
+  // what is joined close to a place that is asked about goes to its node, so that the place itself stays one
+  const asked = groupsOf(extra.map((place) => spinePlace(body, place).along).filter(inside), nearest);
+  const joined = found
+    .map((entry) => entry.along)
+    .filter((along) => inside(along) && asked.every((known) => Math.abs(known - along) > nearest));
+  const positions = Float64Array.from([-length / 2, ...asked, ...groupsOf(joined, nearest), length / 2]).sort();
   const widths = new Map<(typeof found)[number], number>();
   for (const side of [-1, 1]) {
-    const along = found.filter((entry) => entry.side === side).sort((a, b) => a.along - b.along);
-    const places = [...new Set(along.map((entry) => entry.along))];
+    const along = found.filter((entry) => entry.side === side);
+    const places = groupsOf(
+      along.map((entry) => entry.along),
+      nearest,
+    );
     const shares = sharesOf(places, length);
-    for (const entry of along) widths.set(entry, shares[places.indexOf(entry.along)]!);
+    for (const entry of along) widths.set(entry, shares[indexNear(places, entry.along)]!);
   }
   return {
     body: index,
@@ -104,7 +132,7 @@ export function spineOf(device: BuiltDevice, index: number, extra: readonly Plac
     attachments: found.map((entry) => ({
       beam: entry.beam,
       end: entry.end,
-      node: nodeAt(entry.along),
+      node: indexNear(positions, entry.along),
       // on the spine's own end the plate is taken as equally warm across
       linkLength: entry.side === 0 ? 0 : Math.abs(entry.across),
       linkWidth: widths.get(entry) ?? width,

@@ -1,7 +1,7 @@
 /** Small motion about an operating point: modes, stiffness out of the plane, what an acceleration does. */
-import { multiplySkylineInto, type SkylineMatrix } from "#numerics";
 import {
   createSmallMotionSystem,
+  eigenvalueOf,
   type FrameShape,
   findBucklingFactor,
   findModes,
@@ -97,13 +97,7 @@ export class SmallMotions {
 
   /** Rayleigh's quotient with a neighbour's mode: its error is of the second order in the difference. */
   private frequencyNear({ family, vector }: Mode): number {
-    const { stiffness, mass } = this.system(family);
-    const product = new Float64Array(vector.length);
-    const quadratic = (matrix: SkylineMatrix): number => {
-      multiplySkylineInto(product, matrix, vector);
-      return product.reduce((sum, value, i) => sum + value * vector[i]!, 0);
-    };
-    return Math.sqrt(quadratic(stiffness) / quadratic(mass)) / (2 * Math.PI);
+    return Math.sqrt(eigenvalueOf(this.system(family), vector)) / (2 * Math.PI);
   }
 
   /** Infinite where it never buckles, or only under more than a thousand times the forces here. */

@@ -1,8 +1,8 @@
 /** Temperatures and free strains that the metrics speak of, from the fields along the branches. */
-import { extremeTemperature, meanFreeStrain, meanTemperature, type SteadyState } from "#physics";
+import { extremeTemperature, meanFreeStrain, meanTemperature, type SteadyState, temperatureAlong } from "#physics";
 import type { Conditions } from "../conditions.ts";
 import type { BuiltDevice } from "./built-device.ts";
-import type { HeatNetwork } from "./heat-network.ts";
+import type { HeatNetwork, WarmPlace } from "./heat-network.ts";
 import { type PlateSpine, solidShares } from "./plate-spine.ts";
 
 export interface TemperatureResults {
@@ -36,6 +36,11 @@ export function partOfBranch({ device, heat }: Model, branch: number): string {
   return device.bodies[heat.spines[owner.spine]!.body]!.part.name;
 }
 
+/** Temperature of a place of the network, [K]. */
+export function temperatureThere(place: WarmPlace, { fields, junctionTemperatures }: Fields): number {
+  return "junction" in place ? junctionTemperatures[place.junction]! : temperatureAlong(fields[place.branch]!, place.along);
+}
+
 /** Hottest point anywhere, or within one part; the place in words. */
 export function hottestOf(model: Model, state: Fields, part?: string): { temperature: number; place: string } {
   let hottest = { temperature: Number.NEGATIVE_INFINITY, place: "" };
@@ -44,7 +49,11 @@ export function hottestOf(model: Model, state: Fields, part?: string): { tempera
     if (part !== undefined && name !== part) return;
     const extreme = extremeTemperature(field, 1);
     // of two equally hot places, as left and right of a symmetric device, the first is told
-    if (extreme.temperature <= hottest.temperature * (1 + 1e-9)) return;
+    const isHotter = extreme.temperature > hottest.temperature * (1 + 1e-9);
+    if (!isHotter) {
+      hottest = { ...hottest, temperature: Math.max(hottest.temperature, extreme.temperature) };
+      return;
+    }
     const isBeam = model.heat.owners[branch]!.kind === "beam";
     const share = Math.round((100 * extreme.position) / field.length);
     hottest = { temperature: extreme.temperature, place: isBeam ? `${name}, ${share} % of the way in` : name };
@@ -115,6 +124,6 @@ function shuttleTemperature({ device, heat }: Model, state: Fields): number {
   });
   if (nodes.length > 0) return mean(nodes.map((node) => state.junctionTemperatures[node]!));
   const { output } = device.drawing;
-  const junction = output === undefined ? undefined : heat.junctionAt(output.at);
-  return junction === undefined ? Number.NaN : state.junctionTemperatures[junction]!;
+  const found = output === undefined ? undefined : heat.warmthAt(output.at);
+  return found === undefined ? Number.NaN : temperatureThere(found, state);
 }

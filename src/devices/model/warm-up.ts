@@ -16,7 +16,7 @@ import type { Place } from "../drawing/part.ts";
 import type { DeviceParts } from "./device-parts.ts";
 import type { Fed } from "./drive.ts";
 import { sourcesOfStep } from "./supply-series.ts";
-import { meanOfPart, meanOfSilicon } from "./temperature-results.ts";
+import { meanOfPart, meanOfSilicon, temperatureThere } from "./temperature-results.ts";
 
 /** What warms up: a place of the drawing, a part by its name, or all silicon that moves. */
 export type WarmUpSubject = { readonly place: Place } | { readonly part: string } | "silicon";
@@ -25,9 +25,9 @@ export type WarmUpSubject = { readonly place: Place } | { readonly part: string 
 export function temperatureOf(parts: DeviceParts, subject: WarmUpSubject): (moment: MomentaryFields) => number {
   if (subject === "silicon") return (moment) => meanOfSilicon(parts, moment);
   if ("part" in subject) return (moment) => meanOfPart(parts, moment, subject.part);
-  const junction = parts.heat.junctionAt(subject.place);
-  if (junction === undefined) throw new AssemblyError("the point lies on no part");
-  return ({ junctionTemperatures }) => junctionTemperatures[junction]!;
+  const found = parts.heat.warmthAt(subject.place);
+  if (found === undefined) throw new AssemblyError("the point lies on no part");
+  return (moment) => temperatureThere(found, moment);
 }
 
 interface Run {

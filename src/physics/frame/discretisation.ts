@@ -29,14 +29,21 @@ export function estimateDiscretisation(model: FrameModel, state: FrameState): Di
   const n = 3 * model.topology.nJunctions;
   if (found.outcome === "no equilibrium") return { relative: Number.NaN, missing: new Float64Array(n).fill(Number.NaN) };
   const missing = Float64Array.from({ length: n }, (_, i) => (16 / 15) * (found.motions[i]! - state.motions[i]!));
-  const largest = (x: Float64Array, isTurn: boolean): number =>
-    x.reduce((most, value, i) => (i < n && (i % 3 === 2) === isTurn ? Math.max(most, Math.abs(value)) : most), 0);
+  // lengths of motions, not parts along x and y: the number of elements must not depend on how the frame lies
+  const largestOf = (x: Float64Array): { move: number; turn: number } => {
+    let [move, turn] = [0, 0];
+    for (let i = 0; i < n; i += 3) {
+      move = Math.max(move, Math.hypot(x[i]!, x[i + 1]!));
+      turn = Math.max(turn, Math.abs(x[i + 2]!));
+    }
+    return { move, turn };
+  };
+  const whole = largestOf(state.motions);
+  const error = largestOf(missing);
+  if (whole.move === 0) return { relative: 0, missing };
   // a turn counts only where something turns: next to nothing of next to nothing is no error
-  const moves = largest(state.motions, false);
-  const span = largestSpan(model);
-  const turns = Math.max(largest(state.motions, true), moves / span);
-  if (moves === 0) return { relative: 0, missing };
-  return { relative: Math.max(largest(missing, false) / moves, largest(missing, true) / turns), missing };
+  const turns = Math.max(whole.turn, whole.move / largestSpan(model));
+  return { relative: Math.max(error.move / whole.move, error.turn / turns), missing };
 }
 
 /**
@@ -131,12 +138,12 @@ function interpolate(model: FrameModel, state: FrameState, finer: FrameModel): F
   };
 }
 
+/** Largest distance between two junctions, [m]. */
 function largestSpan(model: FrameModel): number {
   const { junctions } = model.network;
-  const span = (of: (j: (typeof junctions)[number]) => number): number =>
-    Math.max(...junctions.map(of)) - Math.min(...junctions.map(of));
-  return Math.hypot(
-    span((j) => j.x),
-    span((j) => j.y),
-  );
+  return junctions.reduce((most, a, j) => {
+    let own = most;
+    for (let k = 0; k < j; k++) own = Math.max(own, Math.hypot(a.x - junctions[k]!.x, a.y - junctions[k]!.y));
+    return own;
+  }, 0);
 }

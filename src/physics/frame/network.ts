@@ -35,6 +35,8 @@ export interface RigidBodyMass {
   readonly aboutX: number;
   readonly aboutY: number;
   readonly aboutZ: number;
+  /** Integral of x y over the mass about the same centre [kg m^2]; left out where x and y are principal axes. */
+  readonly productXY?: number;
 }
 
 /** One element of a beam: straight, of even section. */

@@ -17,19 +17,22 @@ const elements = fc.record({
 function stiffnessOf(e: { readonly angle: number; readonly length: number } & Partial<LiftedElement>): Float64Array {
   const { angle, bending = 1, torsion = 1, shear = 0, axialForce = 0, startMoment = 0, endMoment = 0 } = e;
   const stiffness = new Float64Array(36);
-  liftedStiffnessInto(stiffness, {
-    length: e.length,
-    restLength: e.length,
-    cos: Math.cos(angle),
-    sin: Math.sin(angle),
-    bending,
-    torsion,
-    shear,
-    polarRadiusSquared: 0.3,
-    axialForce,
-    startMoment,
-    endMoment,
-  });
+  liftedStiffnessInto(
+    { stiffness, own: new Float64Array(8) },
+    {
+      length: e.length,
+      restLength: e.length,
+      cos: Math.cos(angle),
+      sin: Math.sin(angle),
+      bending,
+      torsion,
+      shear,
+      polarRadiusSquared: 0.3,
+      axialForce,
+      startMoment,
+      endMoment,
+    },
+  );
   return stiffness;
 }
 

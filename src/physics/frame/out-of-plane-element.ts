@@ -38,8 +38,11 @@ const slope = new Float64Array(6);
 const curvature = new Float64Array(6);
 const twistRate = new Float64Array(6);
 
-/** Writes the 6 x 6 row-major stiffness for z, turn x, turn y at the start and at the end. */
-export function liftedStiffnessInto(stiffness: Float64Array, element: LiftedElement): void {
+/** Writes the 6 x 6 row-major stiffness for z, turn x, turn y at the start and at the end, and the stiffness in the element's own motions. */
+export function liftedStiffnessInto(
+  out: { readonly stiffness: Float64Array; readonly own: Float64Array },
+  element: LiftedElement,
+): void {
   const { length: l, restLength: L, bending, shear, torsion, polarRadiusSquared, axialForce: N } = element;
   local.fill(0);
   // In the element's own motions: w, twist, slope at the start, then at the end. t1, t2 = slope against the chord.
@@ -62,7 +65,8 @@ export function liftedStiffnessInto(stiffness: Float64Array, element: LiftedElem
   set(1, 4, -turn);
   set(4, 4, turn);
   addMomentPart(element);
-  turnInto(stiffness, element.cos, element.sin);
+  out.own.set([near, far, turn, N, element.startMoment, element.endMoment]);
+  turnInto(out.stiffness, element.cos, element.sin);
 }
 
 function set(i: number, j: number, value: number): void {

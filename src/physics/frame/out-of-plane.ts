@@ -8,6 +8,7 @@
  * (k h)^4/720 in bending and (k h)^2/12 in twist, k the wave number, h the element. Main test: out-of-plane.test.ts.
  */
 import type { FrameNetwork, FrameShape, OutOfPlaneMotion } from "./network.ts";
+import type { SmallMotionSystem } from "./vibration-matrices.ts";
 import {
   type BeamEndLoads,
   endLoadsOf,
@@ -17,7 +18,7 @@ import {
   solveSmallMotion,
   stiffnessOfPoint,
 } from "./vibration-response.ts";
-import { createSmallMotionSystem, type SmallMotionOptions, type SmallMotionSystem } from "./vibration-system.ts";
+import { createSmallMotionSystem, type SmallMotionOptions } from "./vibration-system.ts";
 
 export interface OutOfPlanePoint extends SmallMotionPoint {
   readonly motion: OutOfPlaneMotion;

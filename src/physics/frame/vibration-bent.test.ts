@@ -1,11 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { multiplySkylineInto } from "#numerics";
 import { shapeOf, stiffnessAt } from "./answers.ts";
 import { createFrameModel } from "./model.ts";
 import type { FrameBeam, FrameLoad, FrameNetwork, FrameShape } from "./network.ts";
 import { createOutOfPlaneModel } from "./out-of-plane.ts";
 import { restShape } from "./out-of-plane-rest-shape.ts";
 import { findModes, matchModes } from "./vibration.ts";
+import { energyOfMotion } from "./vibration-energy.ts";
 import { stiffnessOfPoint } from "./vibration-response.ts";
 import { bentBeamDevice, clamped, junctionAt, straightBeam } from "./vibration-sample.ts";
 import { createSmallMotionSystem } from "./vibration-system.ts";
@@ -51,6 +53,29 @@ function lopsided(nElements: number, more: { readonly supports: "clamped" | "sof
 }
 
 describe("small motion about a bent shape", () => {
+  it("has the same energy by its elements as by its matrix", () => {
+    const network = lopsided(5, { supports: "clamped" });
+    const strains = network.beams.map(({ widths }) => new Float64Array(widths.length).fill(6e-4));
+    const forces = [{ junction: 0, motion: "x", value: 2e-4, offset: [40 * um, -10 * um] }] as const;
+    const shape = shapeUnder(network, { strains, forces });
+    for (const family of ["in plane", "out of plane"] as const) {
+      const system = createSmallMotionSystem(network, shape, { family, forces });
+      const n = system.unknowns.nUnknowns;
+      fc.assert(
+        fc.property(fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: n, maxLength: n }), (values) => {
+          // turns count by a length like those of the elements, or the energy would be that of the lifts alone
+          const x = Float64Array.from(values, (value, i) => (i % 3 === 2 || family === "out of plane" ? value : 1e-5 * value));
+          const product = new Float64Array(n);
+          multiplySkylineInto(product, system.stiffness, x);
+          const wanted = product.reduce((sum, value, i) => sum + value * x[i]!, 0);
+          const size = product.reduce((sum, value, i) => sum + Math.abs(value * x[i]!), 0);
+          // rounding of the product, which takes the larger parts from each other
+          expect(Math.abs(energyOfMotion(system, x) - wanted)).toBeLessThan(1e-12 * size);
+        }),
+      );
+    }
+  });
+
   it("in the plane has the stiffness of the frame that was bent", () => {
     // The tangent of the solver that found the shape, assembled apart: stretched offsets, hinge, taper, forces at offsets.
     const network = lopsided(5, { supports: "clamped" });

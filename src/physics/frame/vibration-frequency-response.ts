@@ -7,8 +7,8 @@
  * Source: Clough & Penzien, Dynamics of Structures (key clough1993, from memory). Main test: vibration-frequency-response.test.ts.
  */
 import type { ModeSet } from "./vibration.ts";
+import type { SmallMotionSystem } from "./vibration-matrices.ts";
 import { motionOfPoint, pointRow, type SmallMotionPoint, solveSmallMotion } from "./vibration-response.ts";
-import type { SmallMotionSystem } from "./vibration-system.ts";
 import { motionsOfFamily } from "./vibration-unknowns.ts";
 
 export interface FrequencyResponseOptions {

@@ -93,12 +93,12 @@ function liftedBodyMass(
   body: RigidBodyMass,
   at: { readonly cx: number; readonly cy: number; readonly turn: number },
 ): Float64Array {
-  const { mass: m, aboutX, aboutY } = body;
+  const { mass: m, aboutX, aboutY, productXY = 0 } = body;
   const { cx, cy, turn } = at;
   const c = Math.cos(turn);
   const s = Math.sin(turn);
-  const xx = c * c * aboutX + s * s * aboutY + m * cy * cy;
-  const yy = s * s * aboutX + c * c * aboutY + m * cx * cx;
-  const xy = c * s * (aboutX - aboutY) - m * cx * cy;
+  const xx = c * c * aboutX + s * s * aboutY + 2 * c * s * productXY + m * cy * cy;
+  const yy = s * s * aboutX + c * c * aboutY - 2 * c * s * productXY + m * cx * cx;
+  const xy = c * s * (aboutX - aboutY) - (c * c - s * s) * productXY - m * cx * cy;
   return Float64Array.of(m, m * cy, -m * cx, m * cy, xx, xy, -m * cx, xy, yy);
 }

@@ -8,7 +8,9 @@
 import { solveSkylineInto } from "#numerics";
 import type { FrameNetwork, FrameShape, Motion, OutOfPlaneMotion } from "./network.ts";
 import { rectangleTorsion } from "./torsion-rectangle.ts";
-import { createSmallMotionSystem, type SmallMotionOptions, type SmallMotionSystem } from "./vibration-system.ts";
+import type { SmallMotionSystem } from "./vibration-matrices.ts";
+import { expandMotions } from "./vibration-motions.ts";
+import { createSmallMotionSystem, type SmallMotionOptions } from "./vibration-system.ts";
 import { liftedColumns, type MotionFamily, motionsOfFamily, offsetInShape, planarColumns } from "./vibration-unknowns.ts";
 
 /** A motion of a point of a body. */
@@ -74,31 +76,6 @@ export function pointRow(
   const columns = family === "in plane" ? planarColumns(ox, oy, false) : liftedColumns(ox, oy);
   const first = 3 * point.junction;
   return { unknowns: unknowns.ofJunction.subarray(first, first + 3), parts: columns.subarray(4 * k, 4 * k + 3) };
-}
-
-/** Motions of junctions and nodes from those of the unknowns. */
-export function expandMotions(
-  system: SmallMotionSystem,
-  x: Float64Array,
-): { readonly junctionMotions: Float64Array; readonly beamMotions: Float64Array[] } {
-  const { unknowns } = system;
-  const junctionMotions = Float64Array.from(unknowns.ofJunction, (u) => (u < 0 ? 0 : x[u]!));
-  const beamMotions = unknowns.maps.map((maps) => {
-    const motions = new Float64Array(3 * maps.length);
-    maps.forEach(({ unknowns: own, columns }, node) => {
-      for (let i = 0; i < 3; i++) {
-        let sum = 0;
-        for (let j = 0; j < 4; j++) {
-          const u = own[j]!;
-          const part = columns === undefined ? (i === j ? 1 : 0) : columns[4 * i + j]!;
-          if (u >= 0 && part !== 0) sum += part * x[u]!;
-        }
-        motions[3 * node + i] = sum;
-      }
-    });
-    return motions;
-  });
-  return { junctionMotions, beamMotions };
 }
 
 /** Static motion about the shape. */

@@ -2,22 +2,22 @@
 import { factorSkylineInPlace, type SkylineMatrix } from "#numerics";
 import { type FreeMotion, FreeMotionError } from "./free-motion-error.ts";
 import type { FrameNetwork } from "./network.ts";
+import { energyOfMotion } from "./vibration-energy.ts";
+import type { SmallMotionSystem } from "./vibration-matrices.ts";
 import { motionsOfFamily, type Unknowns } from "./vibration-unknowns.ts";
 
-/** Pivots smaller than this against their diagonal are rounding: the motion is held by nothing. */
-const floatingPivot = 1e-12;
+/** Pivot against diagonal below which the motion is looked at. */
+const suspicious = 1e-9;
+/** Strain energy of a motion against that of its parts taken alone, below which nothing resists it: rounding leaves less than 1e-20. */
+const free = 1e-17;
 
 /** `nNegative` is what the factorisation of the stiffness returned: -1 where a pivot vanished. */
-export function requireSupport(
-  network: FrameNetwork,
-  unknowns: Unknowns,
-  about: { readonly stiffness: SkylineMatrix; readonly factored: SkylineMatrix; readonly nNegative: number },
-): void {
-  const { stiffness, factored, nNegative } = about;
+export function requireSupport(network: FrameNetwork, unknowns: Unknowns, system: SmallMotionSystem): void {
+  const { stiffness, factored, nNegative } = system;
   // A factorisation that broke off tells nothing; that of a slightly stiffer matrix shows where it is weak.
   const pivots = nNegative < 0 ? factorStiffened(stiffness) : factored;
   let weakest = -1;
-  let least = nNegative < 0 ? Number.POSITIVE_INFINITY : floatingPivot;
+  let least = nNegative < 0 ? Number.POSITIVE_INFINITY : suspicious;
   for (let i = 0; i < stiffness.n; i++) {
     const at = stiffness.start[i + 1]! - 1;
     const diagonal = Math.abs(stiffness.values[at]!);
@@ -27,12 +27,25 @@ export function requireSupport(
       weakest = i;
     }
   }
-  if (weakest < 0) return;
+  if (weakest < 0 || (nNegative >= 0 && isResisted(system, weakest))) return;
   const found = nameUnknown(network, unknowns, weakest);
   throw new FreeMotionError(
     `Cannot find small motions ${unknowns.family}: wanted every motion held by a support or a spring, found ${found.words} held by nothing`,
     found.free,
   );
+}
+
+/** True where the motion that belongs to a pivot strains anything: found from the elements' own strains, so that rounding enters squared. */
+function isResisted(system: SmallMotionSystem, pivot: number): boolean {
+  const { stiffness, factored } = system;
+  const x = new Float64Array(stiffness.n);
+  x[pivot] = 1;
+  for (let i = pivot; i >= 0; i--) {
+    const at = factored.start[i]! - factored.firstColumn[i]!;
+    for (let k = factored.firstColumn[i]!; k < i; k++) x[k] = x[k]! - factored.values[at + k]! * x[i]!;
+  }
+  const alone = x.reduce((sum, value, i) => sum + Math.abs(stiffness.values[stiffness.start[i + 1]! - 1]!) * value * value, 0);
+  return Math.abs(energyOfMotion(system, x)) > free * alone;
 }
 
 function factorStiffened(stiffness: SkylineMatrix): SkylineMatrix {

@@ -7,22 +7,24 @@
  * Validity: motions small against the widths of the beams. Main tests: vibration.test.ts, out-of-plane.test.ts.
  */
 import { factorSkylineInPlace, type SkylineMatrix } from "#numerics";
-import { elementSize, evaluateElementInto, forceAt, resultantAt, tangentAt } from "./beam-element.ts";
+import {
+  type ElementShape,
+  elementSize,
+  evaluateElementInto,
+  forceAt,
+  resultantAt,
+  strainForceAt,
+  tangentAt,
+} from "./beam-element.ts";
 import { elementMassInto } from "./mass-element.ts";
 import type { FrameForce, FrameNetwork, FrameShape } from "./network.ts";
 import { liftedStiffnessInto } from "./out-of-plane-element.ts";
 import { type RectangleTorsion, rectangleTorsion } from "./torsion-rectangle.ts";
 import { addContact, addJunctions, addTurningForce, type ContactSpring, type JunctionAssembly } from "./vibration-junctions.ts";
+import type { ElementFrame, SmallMotionSystem } from "./vibration-matrices.ts";
 import { scatter, scatterInertia } from "./vibration-scatter.ts";
 import { requireSupport } from "./vibration-support.ts";
-import {
-  createMatrix,
-  type JunctionMotion,
-  type MotionFamily,
-  numberUnknowns,
-  offsetInShape,
-  type Unknowns,
-} from "./vibration-unknowns.ts";
+import { createMatrix, type JunctionMotion, type MotionFamily, numberUnknowns, offsetInShape } from "./vibration-unknowns.ts";
 
 export interface SmallMotionOptions {
   /** Motions held besides those that the junctions hold for ever: a blocked apex, a closed stop. */
@@ -39,39 +41,14 @@ export interface SmallMotionOptions {
   readonly stressFactor?: number;
 }
 
-/** What the answers need of one element: [m], [N], [N m]. */
-export interface ElementFrame {
-  readonly cos: number;
-  readonly sin: number;
-  readonly length: number;
-  /** [6 x 6] row-major stiffness and mass in the motions of its two ends. */
-  readonly stiffness: Float64Array;
-  readonly mass: Float64Array;
-}
-
-export interface SmallMotionSystem {
-  readonly family: MotionFamily;
-  readonly network: FrameNetwork;
-  readonly shape: FrameShape;
-  readonly unknowns: Unknowns;
-  readonly stiffness: SkylineMatrix;
-  readonly mass: SkylineMatrix;
-  /** The stiffness, factored. */
-  readonly factored: SkylineMatrix;
-  /** Number of negative eigenvalues of the stiffness: 0 where the shape is stable in this family. */
-  readonly nNegative: number;
-  /** Force on the unknowns per acceleration of the surroundings against a direction, [nUnknowns] kg: x and y, or z alone. */
-  readonly inertia: readonly Float64Array[];
-  /** Per beam and element. */
-  readonly elements: readonly (readonly ElementFrame[])[];
-}
-
 /** Shear correction factor of the rectangle, as in the plane (Reissner; common practice, no source). */
 const shearFactor = 5 / 6;
 /** G = E/2.6 (Poisson ratio 0.3) for torsion where a beam is called stiff against shear, see network.ts. */
 const modulusRatio = 2.6;
 
 interface Assembly extends JunctionAssembly {
+  /** Of the elements; `stiffness` is that at the junctions. */
+  readonly elastic: SkylineMatrix;
   readonly network: FrameNetwork;
   readonly shape: FrameShape;
   readonly withRotaryInertia: boolean;
@@ -88,10 +65,13 @@ export function createSmallMotionSystem(
   checkShape(network, shape);
   const unknowns = numberUnknowns(network, shape, { family, alsoHeld });
   const inertia = Array.from({ length: family === "in plane" ? 2 : 1 }, () => new Float64Array(unknowns.nUnknowns));
-  const stiffness = createMatrix(unknowns);
+  const elastic = createMatrix(unknowns);
+  const atJunctions = createMatrix(unknowns);
   const mass = createMatrix(unknowns);
   const forceFactor = family === "in plane" ? 1 : stressFactor;
-  const assembly = { network, shape, unknowns, stiffness, mass, inertia, withRotaryInertia: !ignoreRotaryInertia, forceFactor };
+  const withRotaryInertia = !ignoreRotaryInertia;
+  const matrices = { elastic, stiffness: atJunctions, mass, inertia };
+  const assembly = { network, shape, unknowns, ...matrices, withRotaryInertia, forceFactor };
   const elements = network.beams.map((_, b) => addBeam(assembly, b));
   addJunctions(network, shape, assembly);
   for (const contact of contacts) addContact(shape, assembly, contact);
@@ -108,9 +88,10 @@ export function createSmallMotionSystem(
     const force = [-body.mass * acceleration[0], -body.mass * acceleration[1]] as const;
     addTurningForce(assembly, { junction, force, at: offsetInShape(shape, { junction, offset: body.centre }) });
   });
+  const stiffness = { ...elastic, values: elastic.values.map((value, i) => value + atJunctions.values[i]!) };
   const factored = { ...stiffness, values: Float64Array.from(stiffness.values) };
   const nNegative = factorSkylineInPlace(factored);
-  const system = { family, network, shape, unknowns, stiffness, mass, factored, nNegative, inertia, elements };
+  const system = { family, network, shape, unknowns, stiffness, mass, atJunctions, factored, nNegative, inertia, elements };
   requireSupport(network, unknowns, system);
   return system;
 }
@@ -150,11 +131,13 @@ function addBeam(assembly: Assembly, b: number): ElementFrame[] {
     const sin = (dy + motions[3 * e + 4]! - motions[3 * e + 1]!) / length;
     const across = isPlanar ? secondMoment : (area * thickness * thickness) / 12;
     const shearOver = (12 * youngsModulus * across) / area / (effectiveShearModulus ?? Number.POSITIVE_INFINITY);
-    const frame = { cos, sin, length, stiffness: new Float64Array(36), mass: new Float64Array(36) };
-    if (isPlanar) unpackTangentInto(frame.stiffness);
-    else {
+    const frame = { cos, sin, length, stiffness: new Float64Array(36), mass: new Float64Array(36), own: new Float64Array(8) };
+    if (isPlanar) {
+      unpackTangentInto(frame.stiffness);
+      ownStiffnessInto(frame.own, element, youngsModulus);
+    } else {
       if (torsion === undefined || width !== widths[e - 1]) torsion = rectangleTorsion(width, thickness);
-      liftedStiffnessInto(frame.stiffness, {
+      liftedStiffnessInto(frame, {
         length,
         cos,
         sin,
@@ -183,7 +166,7 @@ function addBeam(assembly: Assembly, b: number): ElementFrame[] {
     }
     const start = unknowns.maps[b]![e]!;
     const end = unknowns.maps[b]![e + 1]!;
-    scatter(assembly.stiffness, frame.stiffness, { start, end });
+    scatter(assembly.elastic, frame.stiffness, { start, end });
     if (density > 0) {
       scatter(assembly.mass, frame.mass, { start, end });
       for (let d = 0; d < assembly.inertia.length; d++) scatterInertia(assembly.inertia[d]!, frame.mass, { d, start, end });
@@ -193,6 +176,19 @@ function addBeam(assembly: Assembly, b: number): ElementFrame[] {
     frames.push(frame);
   }
   return frames;
+}
+
+/** The same in the element's own motions. */
+function ownStiffnessInto(own: Float64Array, element: ElementShape, youngsModulus: number): void {
+  const { length, area, axialShare } = element;
+  const moments = result[resultantAt + 1]! + result[resultantAt + 2]!;
+  own.set([
+    (youngsModulus * area * axialShare) / length,
+    -result[strainForceAt + 2]! / length,
+    -result[strainForceAt + 5]! / length,
+  ]);
+  own.set(result.subarray(tangentAt + 7, tangentAt + 10), 3);
+  own.set([result[resultantAt]!, moments / result[resultantAt + 3]!], 6);
 }
 
 /** The packed tangent of beam-element.ts as 6 x 6. */

@@ -9,8 +9,10 @@
  */
 import { findLowestEigenpairs, multiplySkylineInto } from "#numerics";
 import type { FrameNetwork, FrameShape } from "./network.ts";
-import { expandMotions } from "./vibration-response.ts";
-import { createSmallMotionSystem, type SmallMotionOptions, type SmallMotionSystem } from "./vibration-system.ts";
+import { energyOfMotion } from "./vibration-energy.ts";
+import type { SmallMotionSystem } from "./vibration-matrices.ts";
+import { expandMotions } from "./vibration-motions.ts";
+import { createSmallMotionSystem, type SmallMotionOptions } from "./vibration-system.ts";
 import type { MotionFamily } from "./vibration-unknowns.ts";
 
 export interface ModeOptions extends SmallMotionOptions {
@@ -64,7 +66,17 @@ function modesOf(system: SmallMotionSystem, count: number): Mode[] {
   const { stiffness, mass, factored, nNegative } = system;
   const n = stiffness.n;
   const pairs = findLowestEigenpairs(stiffness, mass, { count: Math.min(count, n), factored: { matrix: factored, nNegative } });
-  return Array.from(pairs.values, (eigenvalue, i) => describeMode(system, eigenvalue, pairs.vectors.slice(i * n, (i + 1) * n)));
+  return Array.from(pairs.values, (_, i) => {
+    const vector = pairs.vectors.slice(i * n, (i + 1) * n);
+    return describeMode(system, eigenvalueOf(system, vector), vector);
+  });
+}
+
+/** Rayleigh's quotient of a motion: for one that is nearly a mode, its eigenvalue but for the square of what it is off. */
+export function eigenvalueOf(system: SmallMotionSystem, vector: Float64Array): number {
+  const product = new Float64Array(vector.length);
+  multiplySkylineInto(product, system.mass, vector);
+  return energyOfMotion(system, vector) / dot(product, vector);
 }
 
 function describeMode(system: SmallMotionSystem, eigenvalue: number, vector: Float64Array): Mode {
