@@ -63,6 +63,8 @@ export interface GlassPlate {
   readonly conductivity: number;
   /** [J/(m^3 K)] */
   readonly heatCapacity: number;
+  /** Where the middle of the device stands from the middle of the glass, [m]. */
+  readonly place: { readonly x: number; readonly y: number };
   /** Film coefficient at its base [W/(m^2 K)]; undefined on a chuck, which keeps the base at the temperature of the surroundings. */
   readonly baseFilm: number | undefined;
 }

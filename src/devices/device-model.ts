@@ -2,7 +2,7 @@
  * The model of a device: current and heat in its parts, the strain that the heat makes, and the motion that follows.
  * One way only: temperatures do not depend on the motion (gaps change by less than a per cent of what is uncertain about them).
  */
-import { estimateDiscretisation, type FrameSolution, type LinearisedFrame, lineariseFrame } from "#physics";
+import { type ElectricSource, estimateDiscretisation, type FrameSolution, type LinearisedFrame, lineariseFrame } from "#physics";
 import { AssemblyError } from "./assembly-error.ts";
 import type { Conditions } from "./conditions.ts";
 import type { Drawing } from "./drawing/part.ts";
@@ -96,13 +96,40 @@ export class DeviceModel {
   }
 
   private coldState(): FrameSolution {
-    if (this.coldSolved === undefined) {
-      // no heat worth balancing: its rounding would only refine the mesh
-      const cold = this.parts.thermal().solve(this.sources(coldDrive), { energyTarget: Number.POSITIVE_INFINITY });
-      if (cold.outcome !== "steady") throw new AssemblyError(`the cold resistance cannot be found: ${cold.reason}`);
-      this.coldSolved = cold;
-    }
+    this.coldSolved ??= this.solveCold(this.sources(coldDrive));
     return this.coldSolved;
+  }
+
+  private solveCold(sources: readonly ElectricSource[]): FrameSolution {
+    // no heat worth balancing: its rounding would only refine the mesh
+    const cold = this.parts.thermal().solve(sources, { energyTarget: Number.POSITIVE_INFINITY });
+    if (cold.outcome !== "steady") throw new AssemblyError(`the cold resistance cannot be found: ${cold.reason}`);
+    return cold;
+  }
+
+  /** Into plus while nothing is warm, further nets at their potentials, no limit of the supply, [A]. */
+  private coldCurrentAmongNets(drive: Fed): number {
+    const sources = this.sources(drive);
+    const highest = sources.reduce(
+      (most, source) => (source.kind === "voltage" ? Math.max(most, Math.abs(source.voltage)) : most),
+      0,
+    );
+    if (highest === 0) return 0;
+    // unheated, all currents grow with the voltages
+    const factor = coldVoltage / highest;
+    const small = sources.map(
+      (source): ElectricSource =>
+        source.kind === "voltage"
+          ? {
+              kind: "voltage",
+              voltage: factor * source.voltage,
+              seriesResistance: source.seriesResistance,
+              plus: source.plus,
+              minus: source.minus,
+            }
+          : source,
+    );
+    return this.solveCold(small).sourceCurrents[0]! / factor;
   }
 
   /** Along the travel, without idealised springs there, [N/m]. */
@@ -174,6 +201,7 @@ export class DeviceModel {
       electric: electricResults(steady, {
         drive,
         coldResistance: () => this.coldResistance(),
+        coldCurrentAmongNets: () => this.coldCurrentAmongNets(drive),
         heat,
         ambient: conditions.ambient,
       }),
@@ -230,6 +258,7 @@ export class DeviceModel {
       electric: electricResults(found, {
         drive,
         coldResistance: () => this.coldResistanceNear(near.model),
+        coldCurrentAmongNets: () => this.coldCurrentAmongNets(drive),
         heat,
         ambient: conditions.ambient,
       }),

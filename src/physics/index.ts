@@ -23,8 +23,8 @@ export {
   plateEdgeFactor,
   sheetEntryResistance,
   slitGridFactor,
+  spreadingConductances,
   spreadingLadder,
-  spreadingResistance,
   spreadingResistances,
   spreadingStep,
   thinFilmShapeFactor,
@@ -118,6 +118,7 @@ export type {
   GasCoupling,
   HeatSink,
   ThermalJunction,
+  ThermalLink,
   VoltageSource,
 } from "./electro-thermal/network.ts";
 export type {

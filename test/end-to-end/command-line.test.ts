@@ -56,7 +56,7 @@ describe("predict", () => {
     const { code, out } = await run("predict", "leaf");
     expect(out).toContain("Leafgate, shutter, case hold. At 10.20 V");
     for (const name of ["travel", "reserve", "voltage for the stroke", "life"]) expect(out).toContain(name);
-    expect(out).toMatch(/Doubtful +travel is 8\.\d+ ± 0\.\d+ µm; it needs 10 µm within 1 µm/);
+    expect(out).toMatch(/Open +travel is 8\.\d+ ± 0\.\d+ µm; it needs 10 µm within 1 µm/);
     expect(out).toMatch(/Measured +travel was 8\.280 ± 0\.060 µm/);
     expect(code).toBe(1);
     for (const line of out.split("\n")) expect([...line].length).toBeLessThanOrEqual(112);

@@ -54,6 +54,85 @@ describe("anchors on computed glass", () => {
   });
 });
 
+describe("anchors that warm one another through the glass", () => {
+  const bridge = (given: { film: number; place?: string; apart?: number; second?: string }): Chip => {
+    const { film, place = "", apart = 10, second = "" } = given;
+    const half = apart / 2;
+    return openChip(
+      `chip: c
+version: 1
+surroundings: { gas: vacuum, temperature: 300 K, mount: free, base film: ${film} W/(m^2 K) }
+materials:
+  m: { conductivity: 100 W/(m K), resistivity: 1e-4 ohm m, expansion: 3 ppm/K, young modulus: 160 GPa, poisson ratio: 0.25, density: 2330 kg/m^3, specific heat: 700 J/(kg K) }
+process:
+  flow: silicon on glass, three plates
+  silicon thickness: 40 um
+  glass: { material: borosilicate glass 3.3, thickness: 0.5 mm }
+  recess margin: 8 um
+  undercut per edge: 0.5 um
+  bias per edge: 0.5 um
+  silicon: { material: m }
+devices:
+  one:
+    is: composition
+    heat loss: none
+    trench: 3 um
+    points: { la: { x: ${-50 - half} um, y: 0 um }, ra: { x: ${50 + half} um, y: 0 um }, a: { x: ${-half} um, y: 0 um }, b: { x: ${half} um, y: 0 um } }
+    parts:
+      left: { is: anchor, at: la, width: 100 um, height: 100 um, wire: plus }
+      right: { is: anchor, at: ra, width: 100 um, height: 100 um, ${second}wire: minus }
+      one: { is: beam, from: a, to: b, width: 6 um, role: leg }
+die: { size: { width: 5 mm, height: 5 mm }, street: 200 um, frame: 150 um${place} }
+drive:
+  cases:
+    on: { current: 20 mA }
+`,
+      { file: "chip.yaml" },
+    );
+  };
+  const rise = (chip: Chip): number => value(chip, "anchor temperature", "on") - 300;
+
+  it("all heat of both leaves by the film: a base that gives little is as warm as power over film and area", () => {
+    const film = 0.5;
+    const chip = bridge({ film });
+    const balance = value(chip, "pad power", "on") / (film * 25e-6);
+    // the spread below the anchors comes on top: 3 K or so per milliwatt of 1.7 mW, of 130 K
+    const spread = rise(bridge({ film: 1e4 }));
+    expect(rise(chip) / balance).toBeGreaterThan(1);
+    expect(rise(chip) / (balance + 1.1 * spread)).toBeLessThan(1);
+  });
+
+  it("closer together they are warmer", () => {
+    const rises = [10, 50, 300].map((apart) => {
+      const chip = bridge({ film: 50, apart });
+      return rise(chip) / value(chip, "pad power", "on");
+    });
+    expect(rises[0]!).toBeGreaterThan(1.03 * rises[1]!);
+    expect(rises[1]!).toBeGreaterThan(1.03 * rises[2]!);
+  });
+
+  it("what one takes from the other is what the other takes from the one", () => {
+    // both alike: no heat through the silicon between them, both as warm, and as warm as each by half of the power
+    const chip = bridge({ film: 50 });
+    const [left, right] = ["left", "right"].map((part) => value(chip, "mean temperature", "on", part));
+    expect(left! / right!).toBeCloseTo(1, 9);
+  });
+
+  it("a device near the edge of its die is warmer, at each edge alike", () => {
+    const at = (x: number, y: number): number =>
+      rise(bridge({ film: 1e3, place: `, places: { one: { x: ${x} mm, y: ${y} mm } }` }));
+    const middle = at(0, 0);
+    expect(middle).toBe(rise(bridge({ film: 1e3 })));
+    expect(at(2, 2)).toBeGreaterThan(1.02 * middle);
+    for (const [x, y] of [
+      [-2, 2],
+      [2, -2],
+      [-2, -2],
+    ] as const)
+      expect(at(x, y) / at(2, 2)).toBeCloseTo(1, 9);
+  });
+});
+
 /** Travel over a long hold, from cold. */
 function runOf(chip: Chip): { results: { time: number; travel: number }[] } {
   const side = chip.side("drawn");

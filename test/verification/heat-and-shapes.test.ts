@@ -6,7 +6,7 @@
  */
 import { describe, expect, it } from "vitest";
 import type { Chip } from "#chip";
-import { findGas, temperatureJumpDistance } from "#materials";
+import { findGas } from "#materials";
 import { askMetric, bar, bareChip, metricOf, plainMaterial, vee } from "./chip-text.ts";
 import { referenceMaterial } from "./reference-laws.ts";
 
@@ -259,7 +259,6 @@ heat loss: ${loss}`;
 describe("legs side by side share the gas (boundary elements, 8 x 40 um, 10 um above the plane)", () => {
   const air = findGas("air")!;
   const pressure = 1e6;
-  const jump = 2 * temperatureJumpDistance(air, { T: 298, pressure, accommodation: 0.9 });
   /** Shape factor of each of n long straight bars, from the lowest. */
   function factors(n: number, pitch: number): number[] {
     const bars = Array.from({ length: n }, (_, i) => i);
@@ -269,7 +268,7 @@ describe("legs side by side share the gas (boundary elements, 8 x 40 um, 10 um a
       thickness: "40 um",
       temperature: "298 K",
       gas: `gas: air, pressure: ${pressure} Pa`,
-      process: `gap under silicon: ${10 * um - jump} m`,
+      process: `gap under silicon: 10 um`,
       device: `is: composition
 points:
   foot a: { x: -1050 um, y: ${((n - 1) * pitch) / 2} um }
@@ -306,7 +305,7 @@ neighbours: shared`,
     [8, 20, 2.2433, [1.897, 3.224]],
   ] as const)("%i legs %i um apart", (n, pitch, wanted, innerAndOuter) => {
     const found = factors(n, pitch);
-    // half a per cent is asked for
+    // half a per cent is asked for; steps of temperature at the surfaces take 0.2 % of it at ten atmospheres
     expect(Math.abs(mean(found) / wanted - 1)).toBeLessThan(5e-3);
     if (innerAndOuter === undefined) return;
     expect(Math.abs(found[n / 2]! / innerAndOuter[0] - 1)).toBeLessThan(5e-3);

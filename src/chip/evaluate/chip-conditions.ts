@@ -241,6 +241,8 @@ export function conditionsOf(
     readonly silicon: { materialAlong(angle: number): BeamMaterial };
     readonly surroundings: CaseSurroundings;
     readonly shapeFactors: ShapeFactorStore;
+    /** Name of the device. */
+    readonly device: string;
   },
 ): Conditions {
   const { process, surroundings } = description.sections;
@@ -268,7 +270,7 @@ export function conditionsOf(
     shapeFactors: options.shapeFactors,
     notchFactor: optional(process.silicon["notch factor"], scope) ?? 1,
     emissivity: optional(process.silicon.emissivity, scope) ?? 0,
-    glass: glassOf(description, scope),
+    glass: glassOf(description, scope, options.device),
   };
 }
 
@@ -277,7 +279,7 @@ function optional(quantity: QuantityText | undefined, scope: Scope): number | un
 }
 
 /** The glass of the die; a die without a stated size is taken as 5 mm square. */
-function glassOf(description: Description, scope: Scope): GlassPlate | undefined {
+function glassOf(description: Description, scope: Scope, device: string): GlassPlate | undefined {
   const { process, surroundings, die } = description.sections;
   const { glass } = process;
   if (glass === undefined) return undefined;
@@ -301,7 +303,9 @@ function glassOf(description: Description, scope: Scope): GlassPlate | undefined
       `surroundings lacks "base film": glass that does not stand on a chuck loses heat by one, for example base film: 500 W/(m^2 K).`,
       placeOfPath(description.parsed, ["surroundings"]),
     );
+  const stands = die?.places?.get(device);
   return {
+    place: stands === undefined ? { x: 0, y: 0 } : { x: scope.valueOf(stands.x), y: scope.valueOf(stands.y) },
     width: die === undefined ? unstatedDie : scope.valueOf(die.size.width),
     height: die === undefined ? unstatedDie : scope.valueOf(die.size.height),
     thickness: scope.valueOf(glass.thickness),

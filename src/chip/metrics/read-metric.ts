@@ -25,9 +25,9 @@ const modeOf = (point: OperatingPoint, which: number, family: "in plane" | "out 
 
 const ofPoint: Readonly<Record<string, Read>> = {
   "steady travel": (point) => point.travel,
-  "supply current": (point) => Math.abs(point.current),
-  "cold inrush current": (point) => Math.abs(point.coldCurrent),
-  "pad voltage": (point) => Math.abs(point.padVoltage),
+  "supply current": (point) => point.current,
+  "cold inrush current": (point) => point.coldCurrent,
+  "pad voltage": (point) => point.padVoltage,
   "pad power": (point) => point.padPower,
   "supply power": (point) => point.supplyPower,
   "hottest silicon temperature": (point) => point.hottestTemperature,
@@ -38,6 +38,8 @@ const ofPoint: Readonly<Record<string, Read>> = {
   "mean leg strain": (point) => point.meanLegStrain,
   "hot resistance": (point) => point.hotResistance,
   "share of heat to gas": (point) => point.gasShare,
+  "share of heat radiated": (point) => point.radiatedShare,
+  "share of heat to the substrate": (point) => point.substrateShare,
   "peak beam stress": (point) => point.peakStress,
   "peak root stress": (point) => point.peakRootStress,
   "chance of a broken root": (point) => point.chanceOfBrokenRoot,
@@ -115,7 +117,9 @@ const absentKeys: Readonly<Record<string, string>> = {
   "warm-up time of the silicon": "warm-up",
   "chance of a broken root": "chanceOfBrokenRoot",
   "hot resistance": "hotResistance",
-  "share of heat to gas": "gasShare",
+  "share of heat to gas": "share",
+  "share of heat radiated": "share",
+  "share of heat to the substrate": "share",
 };
 
 export interface MetricValue {

@@ -40,11 +40,20 @@ export const metrics: readonly Metric[] = [
     stands: "device",
     about: "Place of the unheated shuttle against its drawn place: what the bond strain alone moves it by.",
   }),
-  metric("supply current", "current", { stands: "case", about: "Steady current from the supply." }),
-  metric("cold inrush current", "current", { stands: "case", about: "Current in the first moment, before anything is warm." }),
-  metric("pad voltage", "voltage", { stands: "case", about: "Voltage between the pads." }),
-  metric("pad power", "power", { stands: "case", about: "Power that goes into the pads." }),
-  metric("supply power", "power", { stands: "case", about: "Power from the supply, its series resistor included." }),
+  metric("supply current", "current", {
+    stands: "case",
+    about: "Steady current into the net plus: below zero where the drive is, or where other nets feed more.",
+  }),
+  metric("cold inrush current", "current", {
+    stands: "case",
+    about: "Current in the first moment, before anything is warm; signed as the supply current.",
+  }),
+  metric("pad voltage", "voltage", {
+    stands: "case",
+    about: "Voltage of the net plus against minus, below zero where the drive is.",
+  }),
+  metric("pad power", "power", { stands: "case", about: "Power that goes into the device through all of its nets." }),
+  metric("supply power", "power", { stands: "case", about: "Power from all supplies, the series resistor included." }),
   metric("hottest silicon temperature", "temperature", { stands: "case", about: "Highest temperature anywhere in the silicon." }),
   metric("mean leg temperature", "temperature", { stands: "case", about: "Mean over the length of all legs." }),
   metric("shuttle temperature", "temperature", {
@@ -65,7 +74,15 @@ export const metrics: readonly Metric[] = [
     about: "Resistance between the pads without heating, leads included.",
   }),
   metric("hot resistance", "resistance", { stands: "case", about: "Resistance between the pads at the case, leads included." }),
-  metric("share of heat to gas", "number", { stands: "case", about: "Part of the heat that leaves through the gas." }),
+  metric("share of heat to gas", "number", {
+    stands: "case",
+    about: "Part of the heat that leaves through the gas; where the heat loss is given, by that loss.",
+  }),
+  metric("share of heat radiated", "number", { stands: "case", about: "Part of the heat that the silicon radiates." }),
+  metric("share of heat to the substrate", "number", {
+    stands: "case",
+    about: "Part of the heat that leaves through the anchors into what is below.",
+  }),
   metric("peak beam stress", "pressure", {
     stands: "case",
     about: "Largest stress along the beams, from axial force and bending, without fillet concentration.",

@@ -272,6 +272,7 @@ export class SideModel {
         silicon: this.silicon,
         surroundings,
         shapeFactors: this.shapeFactors,
+        device,
       });
       try {
         model = createDeviceModel(this.assemblyOf(device), conditions, like === undefined ? {} : { like });

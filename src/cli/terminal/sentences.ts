@@ -11,6 +11,7 @@ export const sentenceMetrics = [
   "hottest silicon temperature",
   "steady travel",
   "share of heat to gas",
+  "share of heat radiated",
   "peak beam stress",
 ] as const;
 
@@ -22,6 +23,19 @@ export function sentenceRequests(device: string, caseName: string): MetricReques
     caseName,
     argument: undefined,
   }));
+}
+
+/** Where the heat goes besides the anchors; no part that does not show in four figures. */
+function sidePaths(
+  point: { gasShare: number; radiatedShare: number },
+  value: (word: (typeof sentenceMetrics)[number]) => string,
+): string {
+  const least = 5e-5;
+  const parts = [
+    ...(point.gasShare > least ? [`${value("share of heat to gas")} leaves through the gas`] : []),
+    ...(point.radiatedShare > least ? [`${value("share of heat radiated")} is radiated`] : []),
+  ];
+  return parts.length === 0 ? "" : `, of which ${parts.join(" and ")}`;
 }
 
 /** The opening paragraph. The first requests of the ledger are those of `sentenceRequests`. */
@@ -37,14 +51,16 @@ export function openingLines(ledger: Ledger, at: { device: string; caseName: str
   const point = side.model.pointAt(at.device, at.caseName);
   const title = `${style.bold(sections.chip)}, ${at.device}, case ${at.caseName}.`;
   const missing = point.absent.get("all");
-  const moves = `${Number.isFinite(point.travel) ? `it moves ${value("steady travel")} from rest, with` : "it bears"} at most ${value("peak beam stress")} along the beams.`;
+  const moves = !Number.isFinite(point.peakStress)
+    ? "it finds no place to stand still."
+    : `${Number.isFinite(point.travel) ? `it moves ${value("steady travel")} from rest, with` : "it bears"} at most ${value("peak beam stress")} along the beams.`;
   const lines =
     missing !== undefined
       ? [`${title} There is no steady state: ${missing}.`]
       : point.current === 0
         ? [`${title} Without a current ${moves}`]
         : [
-            `${title} At ${value("pad voltage")} on the pads it draws ${value("supply current")} and turns ${value("pad power")} into heat${point.gasShare > 0 ? `, of which ${value("share of heat to gas")} leaves through the gas` : ""}.`,
+            `${title} At ${value("pad voltage")} on the pads it draws ${value("supply current")} and turns ${value("pad power")} into heat${sidePaths(point, value)}.`,
             `Its hottest place (${point.hottestPlace}) comes to ${value("hottest silicon temperature")};`,
             moves,
           ];

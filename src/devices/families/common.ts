@@ -23,7 +23,8 @@ export const exchangeFields = {
 export const deviceFields = {
   "heat loss": {
     shape: either(["gas", "none"], exchangeFields),
-    about: "How the beams lose heat besides their ends: computed for the gas, none, or given.",
+    about:
+      "How the beams lose heat besides their ends: computed for the gas and, with an emissivity, for radiation; none; or given. A given loss stands for both.",
   },
   neighbours: {
     shape: { kind: "choice", words: ["shared", "averaged", "apart"] },

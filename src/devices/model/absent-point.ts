@@ -19,6 +19,8 @@ export function absentPoint(restPosition: number, reason: string): OperatingPoin
     meanLegStrain: none,
     hotResistance: none,
     gasShare: none,
+    radiatedShare: none,
+    substrateShare: none,
     travel: none,
     restPosition,
     peakStress: none,

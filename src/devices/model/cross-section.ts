@@ -5,11 +5,12 @@
  * Free silicon is hot, anchors and the silicon that stays are cold. Bodies further apart than the reach do not see each other; where
  * two trenches leave room between them, silicon stays there.
  */
-import { crossSectionCouplings, crossSectionShapeFactors, plateEdgeFactor, slitGridFactor } from "#physics";
+import { crossSectionCouplings, plateEdgeFactor, slitGridFactor } from "#physics";
 import type { ShapeFactorStore } from "../conditions.ts";
 import type { Place } from "../drawing/part.ts";
 import { exitDistance } from "../drawing/slab.ts";
 import type { BuiltDevice } from "./built-device.ts";
+import type { Exposure } from "./gas-state.ts";
 
 /** A stretch of the line across a beam, from its middle [m]. */
 interface Stretch {
@@ -163,21 +164,40 @@ function rectanglesOf(section: readonly Stretch[], at: Surroundings) {
   return { rectangles, key };
 }
 
-/** Shape factors of a section, from the store where they are known. */
-function factorsOf(section: readonly Stretch[], at: Surroundings): Float64Array {
+/** Of the hot bodies of a section, [nHot] and [nHot × nHot]: conductances over conductivity, and what steps at the surfaces take off. */
+interface SectionFactors {
+  readonly toGround: Float64Array;
+  readonly groundSteps: Float64Array;
+  readonly between: Float64Array;
+  readonly betweenSteps: Float64Array;
+}
+
+/** Factors of a section, from the store where they are known. */
+function factorsOf(section: readonly Stretch[], at: Surroundings): SectionFactors {
   const { rectangles, key } = rectanglesOf(section, at);
   let factors = at.store.get(key);
   if (factors === undefined) {
-    factors = crossSectionShapeFactors({ rectangles });
+    const { toGround, between, stepLoss } = crossSectionCouplings({ rectangles });
+    factors = Float64Array.from([...toGround, ...stepLoss.toGround, ...between, ...stepLoss.between]);
     at.store.set(key, factors);
   }
-  return factors;
+  const n = section.filter((stretch) => stretch.hot).length;
+  return {
+    toGround: factors.subarray(0, n),
+    groundSteps: factors.subarray(n, 2 * n),
+    between: factors.subarray(2 * n, 2 * n + n * n),
+    betweenSteps: factors.subarray(2 * n + n * n),
+  };
 }
 
 /** A beam beside another, and the conductance between both over length and conductivity of the gas. */
 export interface Neighbour {
   readonly beam: number;
   readonly between: number;
+  /** What steps of temperature at the surfaces take off it, [1/m]. */
+  readonly stepLoss: number;
+  /** Height from which molecules fly straight from one to the other, [m]. */
+  readonly facing: number;
 }
 
 /** The beams right beside a beam, with what passes through the gas between them; `wanted` picks those that are asked about. */
@@ -194,25 +214,61 @@ export function neighboursOf(
     return beam !== undefined && at.wanted(beam);
   });
   if (beside.length === 0) return [];
-  const { rectangles, key } = rectanglesOf(section, at);
-  let between = at.store.get(`between ${key}`);
-  if (between === undefined) {
-    between = crossSectionCouplings({ rectangles }).between;
-    at.store.set(`between ${key}`, between);
-  }
-  const found = between;
-  return beside.map((i) => ({ beam: hot[i]!.beam!, between: found[place * hot.length + i]! }));
+  const { between, betweenSteps } = factorsOf(section, at);
+  return beside.map((i) => ({
+    beam: hot[i]!.beam!,
+    between: between[place * hot.length + i]!,
+    stepLoss: betweenSteps[place * hot.length + i]!,
+    facing: at.thickness * facingShare(at.thickness, clearance(own, hot[i]!)),
+  }));
 }
 
-/** Shape factor of a beam among its neighbours; of the beam as if alone where `alone`. */
-export function shapeFactorOfBeam(device: BuiltDevice, index: number, at: Surroundings & { alone: boolean }): number {
-  if (at.alone) {
-    const { own } = stretchesAcross(device, index);
-    return factorsOf([own], at)[0]!;
-  }
+/** Shape factor of a beam among its neighbours, of the beam as if alone where `alone`; and what steps at the surfaces take off it. */
+export function shapeFactorOfBeam(
+  device: BuiltDevice,
+  index: number,
+  at: Surroundings & { alone: boolean },
+): { shape: number; stepLoss: number } {
+  const { section, own } = at.alone
+    ? { section: [stretchesAcross(device, index).own], own: undefined }
+    : neighbourhood(device, index, at);
+  const place = own === undefined ? 0 : section.filter((stretch) => stretch.hot).indexOf(own);
+  const { toGround, groundSteps } = factorsOf(section, at);
+  return { shape: toGround[place]!, stepLoss: groundSteps[place]! };
+}
+
+function clearance(a: Stretch, b: Stretch): number {
+  return Math.max(0, Math.max(a.from, b.from) - Math.min(a.to, b.to));
+}
+
+/**
+ * Share of what leaves one of two equal walls in all directions that meets the other, straight opposite: both of the same height,
+ * long. Hottel's crossed strings (FROM MEMORY), for molecules without collisions as for radiation.
+ */
+export function facingShare(height: number, distance: number): number {
+  const ratio = distance / height;
+  return Math.sqrt(1 + ratio * ratio) - ratio;
+}
+
+/**
+ * Surface of a beam per length by what it sees: hot neighbours give back what they are given and do not count, cold walls and the plane
+ * below face it, the rest is open. `width`: of the underside, which faces the plane.
+ */
+export function exposureOfBeam(
+  device: BuiltDevice,
+  index: number,
+  at: Surroundings & { alone: boolean },
+): Exposure & { readonly width: number } {
   const { section, own } = neighbourhood(device, index, at);
-  const hot = section.filter((stretch) => stretch.hot);
-  return factorsOf(section, at)[hot.indexOf(own)]!;
+  const width = own.to - own.from;
+  let [open, facing] = [width, width];
+  const place = section.indexOf(own);
+  for (const next of [section[place - 1], section[place + 1]]) {
+    const seen = next === undefined || at.alone ? 0 : at.thickness * facingShare(at.thickness, clearance(own, next));
+    open += at.thickness - seen;
+    if (next !== undefined && !next.hot) facing += seen;
+  }
+  return { open, facing, width };
 }
 
 /** A number kept in the store under a key of its own. */

@@ -66,7 +66,7 @@ export class DevicePoint implements OperatingPoint {
   private readonly known = new Map<string, unknown>();
 
   constructor(private readonly source: PointSource) {
-    if (source.steady === undefined) for (const name of ["hotResistance", "gasShare", "warm-up"]) this.absent.set(name, unheated);
+    if (source.steady === undefined) for (const name of ["hotResistance", "share", "warm-up"]) this.absent.set(name, unheated);
     if (!isMotion(source.motion)) this.absent.set("mechanics", source.motion.reason);
   }
 
@@ -105,6 +105,12 @@ export class DevicePoint implements OperatingPoint {
   }
   get gasShare(): number {
     return this.electric.gasShare;
+  }
+  get radiatedShare(): number {
+    return this.electric.radiatedShare;
+  }
+  get substrateShare(): number {
+    return this.electric.substrateShare;
   }
   get energy(): ElectricResults["energy"] {
     return this.electric.energy;

@@ -1,19 +1,25 @@
 /**
- * Shape factors of everything that loses heat to the gas, worked out for the device as built; taken over from a device of the same
+ * Paths of everything that loses heat to the gas, worked out for the device as built; taken over from a device of the same
  * shape where only its material or its drive differs.
  */
 import type { BuiltDevice } from "./built-device.ts";
-import { edgeFactorOf, neighboursOf, type Surroundings, shapeFactorOfBeam, slitFactorOf } from "./cross-section.ts";
-import type { PlateSpine } from "./plate-spine.ts";
-
-/** At the two film temperatures of gas-state.ts. */
-export type AtBothFilms = readonly [low: number, high: number];
+import {
+  edgeFactorOf,
+  exposureOfBeam,
+  facingShare,
+  neighboursOf,
+  type Surroundings,
+  shapeFactorOfBeam,
+  slitFactorOf,
+} from "./cross-section.ts";
+import type { Exposure, GasPath } from "./gas-state.ts";
+import { type PlateSpine, solidShares } from "./plate-spine.ts";
 
 export interface GasFactors {
-  /** Per beam, per length. */
-  readonly beams: readonly AtBothFilms[];
-  /** Per spine: per length of it, and of each of its ends, [m]. */
-  readonly plates: readonly { readonly along: AtBothFilms; readonly end: AtBothFilms }[];
+  /** Per beam, the paths of its underside and of the rest, per length. */
+  readonly beams: readonly (readonly GasPath[])[];
+  /** Per spine: its underside and its edges with the top, per length of it; and each of its ends as a whole. */
+  readonly plates: readonly { readonly under: GasPath; readonly edges: GasPath; readonly end: GasPath }[];
   /** Beams that face each other at temperatures of their own. */
   readonly pairs: readonly FacingPair[];
   /** What they were worked out for. */
@@ -24,13 +30,13 @@ export interface GasFactors {
 export interface FacingPair {
   readonly a: { readonly beam: number; readonly span: readonly [number, number] };
   readonly b: { readonly beam: number; readonly span: readonly [number, number] };
-  /** Conductance between both over length and conductivity of the gas. */
-  readonly between: AtBothFilms;
+  /** Between both, per facing length. */
+  readonly between: GasPath;
 }
 
 /** Every number that the factors depend on. */
-function shapeOf(device: BuiltDevice, surroundings: readonly [Surroundings, Surroundings]): Float64Array {
-  const numbers: number[] = surroundings.flatMap(({ gap, thickness, wallDistance }) => [gap, thickness, wallDistance ?? -1]);
+function shapeOf(device: BuiltDevice, { gap, thickness, wallDistance }: Surroundings): Float64Array {
+  const numbers: number[] = [gap, thickness, wallDistance ?? -1];
   numbers.push(["shared", "averaged", "apart"].indexOf(device.drawing.neighbours));
   for (const { line, widths } of device.beams) numbers.push(...line, ...widths);
   for (const { slab, slits, holes } of device.bodies) {
@@ -48,38 +54,78 @@ function isSame(a: Float64Array, b: Float64Array): boolean {
 export function gasFactorsOf(
   device: BuiltDevice,
   spines: readonly PlateSpine[],
-  at: { readonly surroundings: readonly [Surroundings, Surroundings]; readonly like: GasFactors | undefined },
+  at: { readonly surroundings: Surroundings; readonly like: GasFactors | undefined },
 ): GasFactors {
   const { surroundings, like } = at;
   const shape = shapeOf(device, surroundings);
   if (like !== undefined && like.plates.length === spines.length && isSame(shape, like.shape)) return like;
   const alone = device.drawing.neighbours === "apart";
-  const both = (work: (at: Surroundings) => number): AtBothFilms => [work(surroundings[0]), work(surroundings[1])];
-  const beams = device.beams.map((_, index) => both((film) => shapeFactorOfBeam(device, index, { ...film, alone })));
+  const beams = device.beams.map((_, index) => beamPaths(device, index, { ...surroundings, alone }));
   return {
     beams: device.drawing.neighbours === "averaged" ? averagedLegs(device, beams) : beams,
-    plates: spines.map((spine) => ({
-      along: both((film) => alongFactor(device, spine, film)),
-      end: both((film) => spine.width * edgeFactorOf(spine.length, film)),
-    })),
+    plates: spines.map((spine) => platePaths(device, spine, surroundings)),
     pairs: alone ? [] : facingPairs(device, surroundings),
     shape,
   };
 }
 
-/** Every leg with the mean of all legs, as simple models of a bank take it. */
-function averagedLegs(device: BuiltDevice, beams: readonly AtBothFilms[]): readonly AtBothFilms[] {
-  const legs = beams.filter((_, index) => device.beams[index]!.part.isLeg);
-  const mean = (film: 0 | 1): number => legs.reduce((sum, factors) => sum + factors[film], 0) / legs.length;
-  const factors: AtBothFilms = [mean(0), mean(1)];
-  return beams.map((own, index) => (device.beams[index]!.part.isLeg ? factors : own));
+/**
+ * Of a beam: the layer between its underside and the plane by itself, as that is where surfaces resist first when the gas gets thin, and
+ * all the rest.
+ */
+function beamPaths(device: BuiltDevice, index: number, at: Surroundings & { alone: boolean }): readonly GasPath[] {
+  const { shape, stepLoss } = shapeFactorOfBeam(device, index, at);
+  const { open, facing, width } = exposureOfBeam(device, index, at);
+  const under = evenPath(width / at.gap, { open: 0, facing: width });
+  const rest = { shape: shape - under.shape, stepLoss: Math.max(0, stepLoss - under.stepLoss), open, facing: facing - width };
+  // a beam that others shield to less than its own underside is taken as one
+  return rest.shape > 0 ? [under, rest] : [{ shape, stepLoss, open, facing }];
 }
 
-/** Of a plate, per length of its spine. */
-function alongFactor(device: BuiltDevice, spine: PlateSpine, at: Surroundings): number {
+/** Every leg with the mean of all legs, as simple models of a bank take it. */
+function averagedLegs(device: BuiltDevice, beams: GasFactors["beams"]): GasFactors["beams"] {
+  const legs = beams.filter((_, index) => device.beams[index]!.part.isLeg);
+  const mean = legs.flat().map(
+    ({ shape, stepLoss, open, facing }): GasPath => ({
+      // all paths of all legs side by side, each a share of itself
+      shape: shape / legs.length,
+      stepLoss: stepLoss / legs.length,
+      open: open / legs.length,
+      facing: facing / legs.length,
+    }),
+  );
+  return beams.map((own, index) => (device.beams[index]!.part.isLeg ? mean : own));
+}
+
+/** Of a plate: the layer below it, and what its edges and its top add. */
+function platePaths(device: BuiltDevice, spine: PlateSpine, at: Surroundings): GasFactors["plates"][number] {
   const body = device.bodies[spine.body]!;
-  const covered = coveredShare(device, spine, at.thickness);
-  return (spine.width / at.gap) * underside(body, at) + 2 * edgeFactorOf(spine.width, at) * (1 - covered);
+  const { thickness, wallDistance } = at;
+  const free = 1 - coveredShare(device, spine, thickness);
+  const solid = spine.width * solidShares(body).area;
+  const toWall = wallDistance === undefined ? 0 : facingShare(thickness, wallDistance);
+  const side = (faces: number, top: number) => ({
+    open: faces * thickness * (1 - toWall) + top,
+    facing: faces * thickness * toWall,
+  });
+  return {
+    under: evenPath((spine.width / at.gap) * underside(body, at), { open: 0, facing: solid }),
+    edges: evenPath(2 * edgeFactorOf(spine.width, at) * free, side(2 * free, solid)),
+    // the top was counted along the spine
+    end: evenPath(spine.width * edgeFactorOf(spine.length, at), side(spine.width, 0)),
+  };
+}
+
+/** A path that leaves its surface evenly and comes to one as large. */
+function evenPath(shape: number, exposure: Exposure): GasPath {
+  return { shape, stepLoss: shape === 0 ? 0 : (2 * shape * shape) / (exposure.open + exposure.facing), ...exposure };
+}
+
+/** Radiating surface of a plate, per length of its spine [m], and of each of its ends [m^2]. */
+export function radiatingPlate(device: BuiltDevice, spine: PlateSpine, thickness: number): { along: number; end: number } {
+  const free = 1 - coveredShare(device, spine, thickness);
+  const solid = spine.width * solidShares(device.bodies[spine.body]!).area;
+  return { along: 2 * (solid + free * thickness), end: spine.width * thickness };
 }
 
 /**
@@ -123,21 +169,19 @@ function coveredShare(device: BuiltDevice, spine: PlateSpine, thickness: number)
 }
 
 /** Straight beams side by side, each pair once; legs of a bank are equally warm and exchange nothing. */
-function facingPairs(device: BuiltDevice, surroundings: readonly [Surroundings, Surroundings]): FacingPair[] {
+function facingPairs(device: BuiltDevice, surroundings: Surroundings): FacingPair[] {
   return device.beams.flatMap((beam, index) => {
     if (beam.line.length > 4) return [];
     const wanted = (other: number): boolean =>
       other > index && device.beams[other]!.line.length === 4 && !(beam.part.isLeg && device.beams[other]!.part.isLeg);
-    const [low, high] = surroundings.map((film) => neighboursOf(device, index, { ...film, wanted }));
-    return low!.flatMap((neighbour, i) => {
+    return neighboursOf(device, index, { ...surroundings, wanted }).flatMap((neighbour): FacingPair[] => {
       const spans = facingSpans(beam.line, device.beams[neighbour.beam]!.line);
-      const other = high![i]!;
       if (spans === undefined || !(neighbour.between > 0)) return [];
       return [
         {
           a: { beam: index, span: spans.a },
           b: { beam: neighbour.beam, span: spans.b },
-          between: [neighbour.between, other.between] as const,
+          between: { shape: neighbour.between, stepLoss: neighbour.stepLoss, open: 0, facing: neighbour.facing },
         },
       ];
     });

@@ -6,22 +6,22 @@ import type { Law } from "#base";
 import {
   type ElectroThermalBranch,
   type ElectroThermalNetwork,
-  gasPairExchange,
   type HeatExchange,
   linearExchange,
   radiationExchange,
   sumExchange,
   type ThermalJunction,
+  type ThermalLink,
 } from "#physics";
 import { AssemblyError } from "../assembly-error.ts";
 import type { BeamMaterial, Conditions } from "../conditions.ts";
-import type { AnchorPart, LumpPart, Place } from "../drawing/part.ts";
-import { anchorSinks } from "./anchor-heat.ts";
+import type { AnchorPart, HeatLoss, LumpPart, Place } from "../drawing/part.ts";
+import { anchorHeat } from "./anchor-heat.ts";
 import type { BuiltDevice, Joined } from "./built-device.ts";
-import type { Surroundings } from "./cross-section.ts";
+import { exposureOfBeam, type Surroundings } from "./cross-section.ts";
 import { crowdingSquares } from "./crowding.ts";
-import { type GasFactors, gasFactorsOf } from "./gas-factors.ts";
-import { exchangeOf, type GasState, gasStateOf } from "./gas-state.ts";
+import { type GasFactors, gasFactorsOf, radiatingPlate } from "./gas-factors.ts";
+import { exchangeOf, type GasPath, type GasState, gasStateOf, pairExchangeOf } from "./gas-state.ts";
 import { nearestOn, nodeNear, type PlateSpine, solidShares, spineOf, spinePlace } from "./plate-spine.ts";
 
 /** What a branch of the network is. */
@@ -51,6 +51,8 @@ export interface HeatNetwork {
   readonly leaks: Float64Array;
   /** What is as warm as a place of the drawing: a junction, or a place along a piece of a plate's spine; undefined where nothing is. */
   warmthAt(place: Place): WarmPlace | undefined;
+  /** What radiates: emissivity x surface, per length of each branch [m] and of each junction [m^2]. */
+  readonly radiating: { readonly branches: Float64Array; readonly junctions: Float64Array };
 }
 
 /** A junction, or a distance [m] from the start of a branch. */
@@ -63,6 +65,7 @@ const linkStorage = 1e-3;
 interface Draft {
   sinks: NonNullable<ThermalJunction["sinks"]>[number][];
   exchanges: HeatExchange[];
+  radiating: number;
   temperature?: number;
   terminal?: number;
   leadResistance?: number;
@@ -74,6 +77,9 @@ class NetworkBuilder {
   readonly owners: BranchOwner[] = [];
   readonly terminals: string[] = [];
   readonly leaks: number[] = [];
+  readonly links: ThermalLink[] = [];
+  /** Of each branch. */
+  readonly radiating: number[] = [];
   readonly gas: GasState | undefined;
   factors: GasFactors | undefined;
 
@@ -86,7 +92,7 @@ class NetworkBuilder {
 
   addJunction(): number {
     this.leaks.push(0);
-    return this.junctions.push({ sinks: [], exchanges: [] }) - 1;
+    return this.junctions.push({ sinks: [], exchanges: [], radiating: 0 }) - 1;
   }
 
   terminalOf(net: string): number {
@@ -94,47 +100,59 @@ class NetworkBuilder {
     return known >= 0 ? known : this.terminals.push(net) - 1;
   }
 
-  /** Works out, or takes over, what the gas loss depends on. */
-  findGasFactors(spines: readonly PlateSpine[], like: GasFactors | undefined): void {
-    const { gas, device, conditions } = this;
-    if (gas === undefined) return;
+  /** Where the device stands, for what passes from its surfaces. */
+  private surroundings(): Surroundings {
+    const { device, conditions } = this;
     const { trench, neighbours } = device.drawing;
-    const at = (gap: number): Surroundings => ({
-      gap,
+    return {
+      // without a gas it only tells how far a beam looks for neighbours
+      gap: conditions.gap ?? conditions.thickness,
       thickness: conditions.thickness,
       // an opening grows by the edge loss on both of its sides
       wallDistance: trench === undefined || neighbours === "apart" ? undefined : trench + 2 * conditions.inward,
       store: conditions.shapeFactors,
-    });
-    this.factors = gasFactorsOf(device, spines, { surroundings: [at(gas.gaps[0]), at(gas.gaps[1])], like });
+    };
   }
 
-  /** Loss per length of a beam's sides; undefined where they are insulated. */
-  beamExchange(index: number): ElectroThermalBranch["exchange"] {
+  /** Works out, or takes over, what the gas loss depends on. */
+  findGasFactors(spines: readonly PlateSpine[], like: GasFactors | undefined): void {
+    if (this.gas !== undefined) this.factors = gasFactorsOf(this.device, spines, { surroundings: this.surroundings(), like });
+  }
+
+  /** Loss per length of a beam's sides, undefined where they are insulated; and the part of it that radiates. A given loss stands for all. */
+  beamExchange(index: number): { exchange: ElectroThermalBranch["exchange"]; radiating: number } {
     const { device, conditions } = this;
     const beam = device.beams[index]!;
-    const { heatLoss } = device.drawing;
+    const { heatLoss, neighbours } = device.drawing;
     const { lossPerLength } = beam.part;
-    if (lossPerLength !== undefined) return linearExchange(lossPerLength, conditions.ambient);
-    const [from, to] = beam.widths;
-    const radiating = (width: number): number => conditions.emissivity * 2 * (width + conditions.thickness);
-    if (this.gas !== undefined) {
-      return this.withRadiation(exchangeOf(this.gas, this.factors!.beams[index]!), radiating((from + to) / 2));
+    if (lossPerLength !== undefined) return { exchange: linearExchange(lossPerLength, conditions.ambient), radiating: 0 };
+    if (typeof heatLoss === "object") return { exchange: givenLoss(heatLoss, beam.widths, conditions.ambient), radiating: 0 };
+    let radiating = 0;
+    if (heatLoss === "gas" && conditions.emissivity > 0) {
+      const { open, facing } = exposureOfBeam(device, index, { ...this.surroundings(), alone: neighbours === "apart" });
+      radiating = conditions.emissivity * (open + facing);
     }
-    if (typeof heatLoss === "object") {
-      if (heatLoss.perLength !== undefined) return linearExchange(heatLoss.perLength, conditions.ambient);
-      const film = heatLoss.film!;
-      const at = (width: number): HeatExchange => filmExchange(film, width, conditions.ambient);
-      return from === to ? at(from) : { from: at(from), to: at(to) };
-    }
-    return this.withRadiation(undefined, radiating((from + to) / 2));
+    return { exchange: this.lossOf(this.factors === undefined ? [] : this.factors.beams[index]!, radiating), radiating };
   }
 
-  withRadiation(exchange: HeatExchange | undefined, effective: number): HeatExchange | undefined {
-    if (effective <= 0 || this.device.drawing.heatLoss === "none") return exchange;
-    const radiation = radiationExchange(effective, this.conditions.ambient);
-    return exchange === undefined ? radiation : sumExchange([exchange, radiation]);
+  /** Paths into the gas, where there is one, and radiation beside them. */
+  lossOf(paths: readonly GasPath[], radiating: number): HeatExchange | undefined {
+    const { gas, conditions } = this;
+    const found = gas === undefined ? [] : paths.map((path) => exchangeOf(gas, path));
+    if (radiating > 0) found.push(radiationExchange(radiating, conditions.ambient));
+    return found.length === 0 ? undefined : sumExchange(found);
   }
+}
+
+/** The loss of a beam where the text gives it, radiation included. */
+function givenLoss(
+  { perLength, film }: Extract<HeatLoss, object>,
+  [from, to]: readonly [number, number],
+  ambient: number,
+): ElectroThermalBranch["exchange"] {
+  if (perLength !== undefined) return linearExchange(perLength, ambient);
+  const at = (width: number): HeatExchange => filmExchange(film!, width, ambient);
+  return from === to ? at(from) : { from: at(from), to: at(to) };
 }
 
 /** Loss of a surface through a film: coefficient (of the wall temperature) times width. */
@@ -185,6 +203,7 @@ function thinnedLaws(material: BeamMaterial, shares: { conducting: number; area:
 
 function addAnchors(builder: NetworkBuilder): Int32Array {
   const { device, conditions } = builder;
+  const { sinks, links } = anchorHeat(device, conditions);
   const junctionOfBody = new Int32Array(device.bodies.length).fill(-1);
   device.bodies.forEach(({ part }, body) => {
     if (part.kind !== "anchor") return;
@@ -192,9 +211,11 @@ function addAnchors(builder: NetworkBuilder): Int32Array {
     junctionOfBody[body] = index;
     const junction = builder.junctions[index]!;
     if (part.heat === "ideal") junction.temperature = conditions.ambient;
-    else junction.sinks.push(...anchorSinks(device, body, conditions));
+    else junction.sinks.push(...sinks[body]!);
     wire(builder, part, junction);
   });
+  for (const { bodies, conductance } of links)
+    builder.links.push({ a: junctionOfBody[bodies[0]]!, b: junctionOfBody[bodies[1]]!, conductance });
   return junctionOfBody;
 }
 
@@ -232,16 +253,16 @@ function addSpine(builder: NetworkBuilder, spine: PlateSpine, spineIndex: number
   const nNodes = spine.positions.length;
   const first = builder.addJunction();
   for (let i = 1; i < nNodes; i++) builder.addJunction();
-  const factors = builder.factors?.plates[spineIndex];
-  const faces = emissivity * 2 * (spine.width * shares.area + thickness);
+  const paths = builder.factors?.plates[spineIndex];
+  const radiating = radiatingPlate(device, spine, thickness);
+  const shown = heatLoss === "gas" ? emissivity : 0;
   const exchange =
-    builder.gas !== undefined
-      ? builder.withRadiation(exchangeOf(builder.gas, factors!.along), faces)
-      : typeof heatLoss === "object" && heatLoss.film !== undefined
-        ? filmExchange(heatLoss.film, spine.width * shares.area, ambient)
-        : builder.withRadiation(undefined, faces);
+    typeof heatLoss === "object" && heatLoss.film !== undefined
+      ? filmExchange(heatLoss.film, spine.width * shares.area, ambient)
+      : builder.lossOf(paths === undefined ? [] : [paths.under, paths.edges], shown * radiating.along);
   for (let i = 0; i + 1 < nNodes; i++) {
     builder.owners.push({ kind: "spine", spine: spineIndex, piece: i });
+    builder.radiating.push(shown * radiating.along);
     builder.branches.push({
       from: first + i,
       to: first + i + 1,
@@ -251,10 +272,11 @@ function addSpine(builder: NetworkBuilder, spine: PlateSpine, spineIndex: number
       ...(exchange !== undefined && { exchange }),
     });
   }
-  if (builder.gas !== undefined) {
-    const end = exchangeOf(builder.gas, factors!.end);
-    builder.junctions[first]!.exchanges.push(end);
-    builder.junctions[first + nNodes - 1]!.exchanges.push(end);
+  const end = builder.lossOf(paths === undefined ? [] : [paths.end], shown * radiating.end);
+  for (const node of [first, first + nNodes - 1]) {
+    const junction = builder.junctions[node]!;
+    if (end !== undefined) junction.exchanges.push(end);
+    junction.radiating += shown * radiating.end;
   }
   if (plate.leak > 0) shareLeak(builder, { first, nNodes, leak: plate.leak });
   return first;
@@ -297,6 +319,7 @@ function endJunction(builder: NetworkBuilder, ends: Ends, at: { beam: number; en
   const share = side === 0 ? 1 : solidShares(body).across;
   const material = conditions.materialAlong(plate.slab.turn + (plate.spine === "y" ? 0 : Math.PI / 2));
   builder.owners.push({ kind: "link", spine: spineIndex, attachment });
+  builder.radiating.push(0);
   builder.branches.push({
     from: edge,
     to: onSpine,
@@ -314,7 +337,8 @@ function addBeams(builder: NetworkBuilder, ends: Ends): Int32Array {
     const [from, to] = ([0, 1] as const).map((end) =>
       endJunction(builder, ends, { beam: index, end, joined: beam.ends[end] }),
     ) as [number, number];
-    const exchange = builder.beamExchange(index);
+    const { exchange, radiating } = builder.beamExchange(index);
+    builder.radiating.push(radiating);
     const area = (width: number): number => width * conditions.thickness;
     builder.owners.push({ kind: "beam", beam: index });
     return (
@@ -372,6 +396,7 @@ export function buildHeatNetwork(
       junctions: builder.junctions.map((junction, index) => finishJunction(junction, builder.leaks[index]!, conditions.ambient)),
       branches: builder.branches,
       nTerminals: builder.terminals.length,
+      ...(builder.links.length > 0 && { links: builder.links }),
       ...couplingsOf(builder, branchOfBeam),
     },
     gasFactors: builder.factors,
@@ -385,6 +410,10 @@ export function buildHeatNetwork(
     terminals: builder.terminals,
     leaks: Float64Array.from(builder.leaks),
     warmthAt,
+    radiating: {
+      branches: Float64Array.from(builder.radiating),
+      junctions: Float64Array.from(builder.junctions, (junction) => junction.radiating),
+    },
   };
 }
 
@@ -396,10 +425,7 @@ function couplingsOf(builder: NetworkBuilder, branchOfBeam: Int32Array): Pick<El
     couplings: factors.pairs.map(({ a, b, between }) => ({
       a: { branch: branchOfBeam[a.beam]!, span: a.span },
       b: { branch: branchOfBeam[b.beam]!, span: b.span },
-      exchange: gasPairExchange({
-        shapeFactor: (gas.scale * (between[0] + between[1])) / 2,
-        gasConductivity: gas.gas.conductivity,
-      }),
+      exchange: pairExchangeOf(gas, between),
     })),
   };
 }

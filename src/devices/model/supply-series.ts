@@ -14,9 +14,9 @@ export interface SupplySeries {
   /** Between plus and minus, [nTimes] A and V. */
   readonly current: Float64Array;
   readonly padVoltage: Float64Array;
-  /** From the supply, its resistor included, [nTimes] W. */
+  /** From all supplies, the resistor included, [nTimes] W. */
   readonly supplyPower: Float64Array;
-  /** From the supply since the start, [nTimes] J. */
+  /** From all supplies since the start, [nTimes] J. */
   readonly supplyEnergy: Float64Array;
 }
 
@@ -48,6 +48,12 @@ export function supplySeries(
     const rail = isRail ? drive.voltage : padVoltage[i]!;
     supplyPower[i] = rail * current[i]!;
     powerRates[i] = rail * currentRates[i]! + (isRail ? 0 : voltageRates[i]! * current[i]!);
+    // further nets have supplies of their own
+    for (let s = 1; s < run.sourceCurrents.length; s++) {
+      const [amperes, volts] = [run.sourceCurrents[s]![i]!, run.sourceVoltages[s]![i]!];
+      supplyPower[i] = supplyPower[i]! + volts * amperes;
+      powerRates[i] = powerRates[i]! + volts * run.sourceCurrentRates[s]![i]! + run.sourceVoltageRates[s]![i]! * amperes;
+    }
     const before = points[i - 1];
     if (before === undefined) return;
     const h = before.phase === phase ? time - before.time : 0;

@@ -17,30 +17,49 @@ interface MirrorAxis {
   readonly partner: Int32Array;
 }
 
-/**
- * Charge of every body over the permittivity, for each set of potentials. `potentials`: [nSets][nBodies]; the plane is at zero.
- */
+export interface BodyCharges {
+  /** Charge of every body over the permittivity, [nSets][nBodies]. */
+  readonly charges: readonly Float64Array[];
+  /**
+   * [nSets × nSets, row-major] integral of the product of two sets' fields over all surfaces, the plane too [1/m]. What the plane has
+   * follows from the balance of vertical forces: as much as the undersides of the bodies less their tops.
+   */
+  readonly overlaps: Float64Array;
+}
+
+/** For each set of potentials; `potentials`: [nSets][nBodies], the plane is at zero. */
 export function bodyCharges(
   rectangles: readonly CrossSection[],
   options: { readonly panelsPerSide: number; readonly potentials: readonly Float64Array[] },
-): Float64Array[] {
+): BodyCharges {
   const { panelsPerSide, potentials } = options;
   const axis = mirrorAxis(rectangles);
-  const panels = makePanels(scaled(rectangles, axis?.x ?? 0), panelsPerSide);
-  if (axis === undefined) return solveSets(panels, { potentials, mirror: 0 });
+  const unit = Math.max(...rectangles.map(({ width, height, gap }) => Math.max(width, height, gap)));
+  const panels = makePanels(scaled(rectangles, { unit, origin: axis?.x ?? 0 }), panelsPerSide);
+  if (axis === undefined) {
+    const densities = solveSets(panels, { potentials, mirror: 0 });
+    return { charges: totalsOf(panels, densities, rectangles.length), overlaps: overlapsOf(panels, densities, 1 / unit) };
+  }
   const half = rightHalf(panels);
-  const even = solveSets(half, { potentials: potentials.map((set) => mirrorPart(set, axis.partner, 1)), mirror: 1 });
-  for (const charges of even) completeByMirror(charges, axis.partner, 1);
-  const oddParts = potentials.map((set) => mirrorPart(set, axis.partner, -1));
-  if (oddParts.every((set) => set.every((value) => value === 0))) return even;
-  const odd = solveSets(half, { potentials: oddParts, mirror: -1 });
-  for (const charges of odd) completeByMirror(charges, axis.partner, -1);
-  return even.map((charges, set) => charges.map((charge, body) => charge + odd[set]![body]!));
+  const part = (sign: 1 | -1): BodyCharges => {
+    const sets = potentials.map((set) => mirrorPart(set, axis.partner, sign));
+    const densities = solveSets(half, { potentials: sets, mirror: sign });
+    const charges = totalsOf(half, densities, rectangles.length);
+    for (const charge of charges) completeByMirror(charge, axis.partner, sign);
+    return { charges, overlaps: overlapsOf(half, densities, 2 / unit) };
+  };
+  const even = part(1);
+  if (potentials.every((set) => mirrorPart(set, axis.partner, -1).every((value) => value === 0))) return even;
+  // over both halves the products of even and odd parts cancel
+  const odd = part(-1);
+  return {
+    charges: even.charges.map((charges, set) => charges.map((charge, body) => charge + odd.charges[set]![body]!)),
+    overlaps: even.overlaps.map((value, i) => value + odd.overlaps[i]!),
+  };
 }
 
-/** Lengths in units of the largest size, the axis of symmetry at x = 0. */
-function scaled(rectangles: readonly CrossSection[], origin: number): CrossSection[] {
-  const unit = Math.max(...rectangles.map(({ width, height, gap }) => Math.max(width, height, gap)));
+/** Lengths in a unit, the axis of symmetry at x = 0. */
+function scaled(rectangles: readonly CrossSection[], { unit, origin }: { unit: number; origin: number }): CrossSection[] {
   return rectangles.map((body) => ({
     ...body,
     x: (body.x - origin) / unit,
@@ -50,20 +69,37 @@ function scaled(rectangles: readonly CrossSection[], origin: number): CrossSecti
   }));
 }
 
-/** Total charge on each body, panel by panel; `mirror` is the sign of the images about x = 0, 0 where there are none. */
+/** Charge per length of each panel; `mirror` is the sign of the images about x = 0, 0 where there are none. */
 function solveSets(
   panels: PanelSet,
   solved: { readonly potentials: readonly Float64Array[]; readonly mirror: -1 | 0 | 1 },
 ): Float64Array[] {
-  const { n, half, owner } = panels;
+  const { n, owner } = panels;
   const matrix = new Float64Array(n * n);
   addPotentialsInto(matrix, panels, solved.mirror);
   const rights = solved.potentials.map((potential) => Float64Array.from(owner, (body) => potential[body]!));
-  return solveByBlocks({ matrix, n, owner }, rights).map((charge, set) => {
-    const totals = new Float64Array(solved.potentials[set]!.length);
-    for (let j = 0; j < n; j++) totals[owner[j]!] = totals[owner[j]!]! + charge[j]! * 2 * half[j]!;
+  return solveByBlocks({ matrix, n, owner }, rights);
+}
+
+function totalsOf({ n, half, owner }: PanelSet, densities: readonly Float64Array[], nBodies: number): Float64Array[] {
+  return densities.map((density) => {
+    const totals = new Float64Array(nBodies);
+    for (let j = 0; j < n; j++) totals[owner[j]!] = totals[owner[j]!]! + density[j]! * 2 * half[j]!;
     return totals;
   });
+}
+
+function overlapsOf({ n, half, plane }: PanelSet, densities: readonly Float64Array[], factor: number): Float64Array {
+  const nSets = densities.length;
+  const overlaps = new Float64Array(nSets * nSets);
+  densities.forEach((a, i) => {
+    densities.forEach((b, k) => {
+      let sum = 0;
+      for (let j = 0; j < n; j++) sum += (1 + plane[j]!) * a[j]! * b[j]! * 2 * half[j]!;
+      overlaps[i * nSets + k] = factor * sum;
+    });
+  });
+  return overlaps;
 }
 
 /** Beyond this many panel lengths a panel counts as a point with its first correction; relative error then below 1e-4 of that panel. */

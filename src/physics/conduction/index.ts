@@ -9,6 +9,6 @@ export { sheetEntryResistance } from "./sheet-entry.ts";
 export type { SlitGrid } from "./slit-grid.ts";
 export { slitGridFactor } from "./slit-grid.ts";
 export type { SpreadingPlate, SpreadingResistance, SpreadingSource } from "./spreading.ts";
-export { spreadingResistance, spreadingResistances, spreadingStep } from "./spreading.ts";
+export { spreadingConductances, spreadingResistances, spreadingStep } from "./spreading.ts";
 export type { LadderTerm, SpreadingLadder } from "./spreading-ladder.ts";
 export { ladderResponse, spreadingLadder } from "./spreading-ladder.ts";

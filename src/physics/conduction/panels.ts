@@ -16,6 +16,8 @@ export interface PanelSet {
   readonly half: Float64Array;
   /** 1 where the panel runs along y, 0 along x. */
   readonly isUpright: Uint8Array;
+  /** 1 on undersides, -1 on tops, 0 on the sides between: what a panel pulls the plane by. */
+  readonly plane: Int8Array;
   /** Index into the list of rectangles. */
   readonly owner: Int32Array;
 }
@@ -33,6 +35,7 @@ function graded(u: number): number {
 interface Side {
   readonly from: readonly [number, number];
   readonly to: readonly [number, number];
+  readonly plane: -1 | 0 | 1;
   readonly owner: number;
   readonly nPanels: number;
 }
@@ -47,7 +50,7 @@ const mostHalvings = 12;
  * opposite the corners of other bodies they are halved until they resolve the distance.
  */
 function addSide(rows: number[][], side: Side, corners: readonly (readonly [x: number, y: number, owner: number])[]): void {
-  const { from, to, owner, nPanels } = side;
+  const { from, to, plane, owner, nPanels } = side;
   const isUpright = from[0] === to[0] ? 1 : 0;
   const [spanX, spanY] = [to[0] - from[0], to[1] - from[1]];
   const length = Math.abs(spanX) + Math.abs(spanY);
@@ -59,7 +62,7 @@ function addSide(rows: number[][], side: Side, corners: readonly (readonly [x: n
     if (halvings < mostHalvings && corners.some(([cx, cy, of]) => of !== owner && (cx - x) ** 2 + (cy - y) ** 2 < limit)) {
       add(a, middle, halvings + 1);
       add(middle, b, halvings + 1);
-    } else rows.push([x, y, size / 2, isUpright, owner]);
+    } else rows.push([x, y, size / 2, isUpright, plane, owner]);
   };
   for (let i = 0; i < nPanels; i++) add(graded(i / nPanels), graded((i + 1) / nPanels), 0);
 }
@@ -76,10 +79,10 @@ export function makePanels(rectangles: readonly CrossSection[], nPanelsPerSide: 
   );
   rectangles.forEach(({ x, width, height, gap }, owner) => {
     const [left, right, bottom, top] = [x - width / 2, x + width / 2, gap, gap + height];
-    if (gap > 0) addSide(rows, { from: [left, bottom], to: [right, bottom], owner, nPanels }, corners);
-    addSide(rows, { from: [right, bottom], to: [right, top], owner, nPanels }, corners);
-    addSide(rows, { from: [right, top], to: [left, top], owner, nPanels }, corners);
-    addSide(rows, { from: [left, top], to: [left, bottom], owner, nPanels }, corners);
+    if (gap > 0) addSide(rows, { from: [left, bottom], to: [right, bottom], plane: 1, owner, nPanels }, corners);
+    addSide(rows, { from: [right, bottom], to: [right, top], plane: 0, owner, nPanels }, corners);
+    addSide(rows, { from: [right, top], to: [left, top], plane: -1, owner, nPanels }, corners);
+    addSide(rows, { from: [left, top], to: [left, bottom], plane: 0, owner, nPanels }, corners);
   });
   return panelSet(rows);
 }
@@ -92,7 +95,8 @@ function panelSet(rows: readonly (readonly number[])[]): PanelSet {
     y: column(1),
     half: column(2),
     isUpright: Uint8Array.from(rows, (row) => row[3]!),
-    owner: Int32Array.from(rows, (row) => row[4]!),
+    plane: Int8Array.from(rows, (row) => row[4]!),
+    owner: Int32Array.from(rows, (row) => row[5]!),
   };
 }
 
@@ -100,7 +104,8 @@ function panelSet(rows: readonly (readonly number[])[]): PanelSet {
 export function rightHalf(panels: PanelSet): PanelSet {
   const rows: number[][] = [];
   for (let i = 0; i < panels.n; i++) {
-    if (panels.x[i]! > 0) rows.push([panels.x[i]!, panels.y[i]!, panels.half[i]!, panels.isUpright[i]!, panels.owner[i]!]);
+    if (panels.x[i]! > 0)
+      rows.push([panels.x[i]!, panels.y[i]!, panels.half[i]!, panels.isUpright[i]!, panels.plane[i]!, panels.owner[i]!]);
   }
   return panelSet(rows);
 }

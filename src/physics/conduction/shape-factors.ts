@@ -3,8 +3,7 @@
  *
  * Two-dimensional, constant conductivity: exactly the capacitance per length of the same conductors, found by boundary elements
  * (body-charges.ts). With the plane as reference there is no charge at infinity to balance.
- * Validity: parts long against their distance to cold bodies; gas with a temperature jump is included by widening the gap by the jump
- * distances. Error at the default 8 panels a side: 0.1 % where gaps and distances are a fifth of the height or more, 0.4 % at a fortieth,
+ * Validity: parts long against their distance to cold bodies; a temperature jump at the surfaces to first order (`stepLoss`). Error at the default 8 panels a side: 0.1 % where gaps and distances are a fifth of the height or more, 0.4 % at a fortieth,
  * falling with the third power of their number. Main tests: the table of single and neighbouring legs, shape-factors.test.ts, and finite differences,
  * test/judges/potential-2d.
  */
@@ -30,7 +29,7 @@ export function crossSectionShapeFactors(options: ShapeFactorOptions): Float64Ar
   const { rectangles, panelsPerSide } = requireProblem(options);
   if (rectangles.length === 0) return new Float64Array(0);
   const potentials = [Float64Array.from(rectangles, ({ potential }) => (potential === "hot" ? 1 : 0))];
-  const charges = bodyCharges(rectangles, { panelsPerSide, potentials })[0]!;
+  const charges = bodyCharges(rectangles, { panelsPerSide, potentials }).charges[0]!;
   return charges.filter((_, i) => rectangles[i]!.potential === "hot");
 }
 
@@ -40,6 +39,11 @@ export interface CrossSectionCouplings {
   readonly toGround: Float64Array;
   /** [nHot × nHot, row-major] heat per length and k between two hot bodies over their difference; symmetric, zero on the diagonal. */
   readonly between: Float64Array;
+  /**
+   * What a step of temperature at every surface, as of this thickness of gas, takes off both, to first order [1/m]: [nHot] and
+   * [nHot × nHot]. By perturbation the integral of the flux times that of the opposite problem.
+   */
+  readonly stepLoss: { readonly toGround: Float64Array; readonly between: Float64Array };
 }
 
 /**
@@ -52,18 +56,21 @@ export function crossSectionCouplings(options: ShapeFactorOptions): CrossSection
   const n = hot.length;
   const toGround = new Float64Array(n);
   const between = new Float64Array(n * n);
-  if (n === 0) return { toGround, between };
+  const stepLoss = { toGround: new Float64Array(n), between: new Float64Array(n * n) };
+  if (n === 0) return { toGround, between, stepLoss };
   const potentials = hot.map((body) => Float64Array.from(rectangles, (_, i) => (i === body ? 1 : 0)));
-  const charges = bodyCharges(rectangles, { panelsPerSide, potentials });
+  const { charges, overlaps } = bodyCharges(rectangles, { panelsPerSide, potentials });
   for (let i = 0; i < n; i++) {
     for (let j = 0; j < n; j++) {
       const charge = charges[j]![hot[i]!]!;
       toGround[i] = toGround[i]! + charge;
       // Induced charges have the other sign; rounding may leave a trace of the wrong one far away.
       if (i !== j) between[i * n + j] = Math.max(0, -(charge + charges[i]![hot[j]!]!) / 2);
+      stepLoss.toGround[i] = stepLoss.toGround[i]! + overlaps[i * n + j]!;
+      if (i !== j) stepLoss.between[i * n + j] = Math.max(0, -overlaps[i * n + j]!);
     }
   }
-  return { toGround, between };
+  return { toGround, between, stepLoss };
 }
 
 function requireProblem(options: ShapeFactorOptions): Required<ShapeFactorOptions> {

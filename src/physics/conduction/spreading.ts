@@ -14,7 +14,7 @@
  * Main test: spreading.test.ts.
  */
 
-import { isothermalResistance } from "./isothermal-source.ts";
+import { isothermalConductances } from "./isothermal-source.ts";
 import { createStepResponse, type SpreadingPlate, type SpreadingSource, steadyResistance } from "./spreading-integral.ts";
 
 export type { SpreadingPlate, SpreadingSource } from "./spreading-integral.ts";
@@ -28,7 +28,10 @@ export interface SpreadingResistance {
 /** Steady resistance of one source to where the heat of the base goes. */
 export function spreadingResistance(plate: SpreadingPlate, source: SpreadingSource): SpreadingResistance {
   requirePlate(plate, [source]);
-  return { uniform: steadyResistance(plate, { from: source, to: source }), isothermal: isothermalResistance(plate, source) };
+  return {
+    uniform: steadyResistance(plate, { from: source, to: source }),
+    isothermal: 1 / isothermalConductances(plate, [source])[0]!,
+  };
 }
 
 /**
@@ -47,6 +50,15 @@ export function spreadingResistances(plate: SpreadingPlate, sources: readonly Sp
     }
   }
   return matrix;
+}
+
+/**
+ * Heat of each isothermal source per temperature of each while the others are cold, [nSources × nSources, row-major, W/K]: symmetric,
+ * below zero between two.
+ */
+export function spreadingConductances(plate: SpreadingPlate, sources: readonly SpreadingSource[]): Float64Array {
+  requirePlate(plate, sources);
+  return isothermalConductances(plate, sources);
 }
 
 /**

@@ -130,6 +130,8 @@ function compileSinks(network: ElectroThermalNetwork, options: { junctionEntry: 
       ladders.push({ junction: j, temperature, nodes });
     }
   });
+  for (const { a, b, conductance } of network.links ?? [])
+    links.push({ from: junctionEntry + a, to: junctionEntry + b, conductance, temperature: 0 });
   return { links, capacities, ladders, nLadderNodes: next - junctionEntry - network.junctions.length };
 }
 
@@ -177,6 +179,7 @@ function structureOf(network: ElectroThermalNetwork, options: LayoutOptions): st
     for (const sink of sinks ?? []) parts.push("chain" in sink && storesHeat ? chainStructure(sink.chain) : "s");
   }
   for (const { kind, plus, minus } of sources) parts.push(kind, plus, minus);
+  for (const { a, b } of network.links ?? []) parts.push("link", a, b);
   for (const { a, b } of network.couplings ?? [])
     parts.push(a.branch, ...a.span, ...("junction" in b ? ["j", b.junction] : [b.branch, ...b.span]));
   return parts.join(" ");

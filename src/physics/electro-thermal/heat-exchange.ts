@@ -36,19 +36,63 @@ export function linearPairExchange(conductance: number): PairExchange {
   };
 }
 
-/** Conduction through a gas between two bodies: shape factor x k_gas(mean temperature) x difference, as `gasExchange`. */
-export function gasPairExchange(options: { readonly shapeFactor: number; readonly gasConductivity: Law }): PairExchange {
-  const { shapeFactor } = options;
-  const gasConductivity = sampledLaw(options.gasConductivity);
+/** A path through a gas: per length of a branch, or as a whole for a lumped surface. */
+export interface GasPath {
+  /** Conductance over conductivity where molecules collide often: a pure number per length, or a length [m]. */
+  readonly shapeFactor: number;
+  readonly gasConductivity: Law;
+  /** What collisions with the surfaces resist besides; left out, nothing. */
+  readonly surfaces?: GasSurfaces;
+}
+
+export interface GasSurfaces {
+  /** Resistance of the steps of temperature at the surfaces, to first order [m K/W] or [K/W], for a gas at `reference` [K]; grows as sqrt(T). */
+  readonly step: number;
+  readonly reference: number;
+  /** Resistance of the same path where molecules do not collide with each other at all. */
+  readonly freeMolecular: number;
+}
+
+/**
+ * Conductance of a path and its slope with the temperature of the gas. Resistances of both limits add up, the interpolation of
+ * [sherman1963] (FROM MEMORY): R = Rc + Rs near the continuum, with the jump of [kennard1938] on every surface, and Rf for Rs where
+ * surfaces resist more than the gas. R > Rf always, and R grows with each of them. Between parallel walls Rs = Rf.
+ */
+function throughGas(
+  { shapeFactor, surfaces }: GasPath,
+  law: Pick<Law, "at" | "slopeAt">,
+  T: number,
+): { G: number; slope: number } {
+  const k = law.at(T);
+  const collided = shapeFactor * k;
+  const collidedSlope = shapeFactor * law.slopeAt(T);
+  if (surfaces === undefined || collided === 0) return { G: collided, slope: collidedSlope };
+  const { reference, freeMolecular: Rf } = surfaces;
+  if (Rf === Number.POSITIVE_INFINITY) return { G: 0, slope: 0 };
+  const Rc = 1 / collided;
+  const Rs = surfaces.step * Math.sqrt(T / reference);
+  const G = 1 / (Rc + (Rs * Rc + Rf * Rf) / (Rc + Rf));
+  const byRc = 1 + (Rf * (Rs - Rf)) / (Rc + Rf) ** 2;
+  const slope = -G * G * (-byRc * Rc * Rc * collidedSlope + (Rc / (Rc + Rf)) * (Rs / (2 * T)));
+  return { G, slope };
+}
+
+/** Conduction through a gas between two bodies: conductance at the mean temperature x difference, as `gasExchange`. */
+export function gasPairExchange(path: GasPath): PairExchange {
+  const law = sampledLaw(path.gasConductivity);
+  const at = (Ta: number, Tb: number): { G: number; bend: number } => {
+    const { G, slope } = throughGas(path, law, 0.5 * (Ta + Tb));
+    return { G, bend: 0.5 * slope * (Ta - Tb) };
+  };
   return {
-    flowAt: (Ta, Tb) => shapeFactor * gasConductivity.at(0.5 * (Ta + Tb)) * (Ta - Tb),
+    flowAt: (Ta, Tb) => at(Ta, Tb).G * (Ta - Tb),
     slopeAtA: (Ta, Tb) => {
-      const mean = 0.5 * (Ta + Tb);
-      return shapeFactor * (gasConductivity.at(mean) + 0.5 * gasConductivity.slopeAt(mean) * (Ta - Tb));
+      const { G, bend } = at(Ta, Tb);
+      return G + bend;
     },
     slopeAtB: (Ta, Tb) => {
-      const mean = 0.5 * (Ta + Tb);
-      return shapeFactor * (0.5 * gasConductivity.slopeAt(mean) * (Ta - Tb) - gasConductivity.at(mean));
+      const { G, bend } = at(Ta, Tb);
+      return bend - G;
     },
   };
 }
@@ -63,22 +107,17 @@ export function linearExchange(conductance: number, sinkTemperature: number): He
 }
 
 /**
- * Conduction through a gas: shape factor x k_gas(mean temperature) x (T - sink).
- * The shape factor is a pure number per length (capacitance analogy), or a length for a lumped surface.
- * The gas conductivity is taken at the mean of wall and sink: usual practice, exact for k linear in T.
+ * Conduction through a gas: conductance of the path x (T - sink), with the gas at the mean of wall and sink: usual practice, exact
+ * for k linear in T.
  */
-export function gasExchange(options: {
-  readonly shapeFactor: number;
-  readonly gasConductivity: Law;
-  readonly sinkTemperature: number;
-}): HeatExchange {
-  const { shapeFactor, sinkTemperature } = options;
-  const gasConductivity = sampledLaw(options.gasConductivity);
+export function gasExchange(path: GasPath & { readonly sinkTemperature: number }): HeatExchange {
+  const { sinkTemperature } = path;
+  const law = sampledLaw(path.gasConductivity);
   return {
-    lossAt: (T) => shapeFactor * gasConductivity.at(0.5 * (T + sinkTemperature)) * (T - sinkTemperature),
+    lossAt: (T) => throughGas(path, law, 0.5 * (T + sinkTemperature)).G * (T - sinkTemperature),
     lossSlopeAt: (T) => {
-      const mean = 0.5 * (T + sinkTemperature);
-      return shapeFactor * (gasConductivity.at(mean) + 0.5 * gasConductivity.slopeAt(mean) * (T - sinkTemperature));
+      const { G, slope } = throughGas(path, law, 0.5 * (T + sinkTemperature));
+      return G + 0.5 * slope * (T - sinkTemperature);
     },
     sinkTemperature,
   };

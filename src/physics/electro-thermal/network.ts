@@ -91,11 +91,20 @@ export interface GasCoupling {
   readonly exchange: PairExchange;
 }
 
+/** A fixed heat conductance between two junctions whose temperatures are to be found; it stores nothing. */
+export interface ThermalLink {
+  readonly a: number;
+  readonly b: number;
+  /** [W/K] */
+  readonly conductance: number;
+}
+
 export interface ElectroThermalNetwork {
   readonly junctions: readonly ThermalJunction[];
   readonly branches: readonly ElectroThermalBranch[];
   readonly nTerminals: number;
   readonly couplings?: readonly GasCoupling[];
+  readonly links?: readonly ThermalLink[];
 }
 
 /** Drives two terminals with a voltage behind a series resistance; beyond the current limit it holds the current instead. */
@@ -172,6 +181,17 @@ export function checkNetwork(network: ElectroThermalNetwork): void {
     requirePositive(branch.length, `the length of branch ${b}`);
     requirePositive(numberAlong(branch.area, 0), `the cross-section of branch ${b}`);
     requirePositive(numberAlong(branch.area, 1), `the cross-section of branch ${b}`);
+  });
+  (network.links ?? []).forEach(({ a, b, conductance }, l) => {
+    for (const end of [a, b]) {
+      requireIndex(end, junctions.length, `an end of link ${l}`);
+      if (junctions[end]!.temperature !== undefined)
+        throw new RangeError(`Cannot use link ${l}: wanted ends whose temperature is to be found, found held junction ${end}`);
+    }
+    if (a === b || !(conductance >= 0 && Number.isFinite(conductance)))
+      throw new RangeError(
+        `Cannot use link ${l}: wanted two ends and 0 W/K or more, found ${a} and ${b} with ${conductance} W/K`,
+      );
   });
   (network.couplings ?? []).forEach(({ a, b }, c) => {
     for (const side of [a, b]) {

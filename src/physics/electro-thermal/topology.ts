@@ -74,6 +74,7 @@ export function findUncooledJunction(network: ElectroThermalNetwork): number | u
     const facing = "junction" in b ? b.junction : branches[b.branch]!.from;
     parents[findRoot(parents, branches[a.branch]!.from)] = findRoot(parents, facing);
   }
+  for (const { a, b } of network.links ?? []) parents[findRoot(parents, a)] = findRoot(parents, b);
   const cooled = new Set<number>();
   junctions.forEach((junction, j) => {
     const sunk = (junction.sinks ?? []).some((sink) => steadyConductance(sink) > 0);
