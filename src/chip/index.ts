@@ -6,10 +6,22 @@ export type { LimitOf, Requirement } from "./brief/requirements.ts";
 export type { Description } from "./description.ts";
 export { pathKey } from "./evaluate/addresses.ts";
 export type { Cause, Side } from "./evaluate/scope.ts";
+export { EvaluationError } from "./evaluate/scope.ts";
 export type { ChanceWord } from "./ledger/chance.ts";
-export { firstOrderChance, wordForChance } from "./ledger/chance.ts";
-export type { Ledger, LedgerLimit, LedgerOptions, LedgerRow, Measurement, Prediction, RowChance } from "./ledger/ledger.ts";
-export { buildLedger } from "./ledger/ledger.ts";
+export { firstOrderChance, LinearSamples, wordForChance } from "./ledger/chance.ts";
+export type {
+  Ledger,
+  LedgerLimit,
+  LedgerOptions,
+  LedgerQuestions,
+  LedgerRow,
+  Measurement,
+  Prediction,
+  RowChance,
+  SideWork,
+} from "./ledger/ledger.ts";
+export { assembleLedger, buildLedger, questionsOf } from "./ledger/ledger.ts";
+export { limitWords, railOf, railRows } from "./ledger/rail-rows.ts";
 export { dimensionOf } from "./metrics/dimension-of-metric.ts";
 export type { Metric } from "./metrics/vocabulary.table.ts";
 export { findMetric, metrics, noModel } from "./metrics/vocabulary.table.ts";
@@ -19,8 +31,8 @@ export type { DiePlates, Plate } from "./plates/die-plates.ts";
 export { buildPlates } from "./plates/die-plates.ts";
 export type { Chip, Override } from "./predict/chip.ts";
 export { openChip } from "./predict/chip.ts";
-export type { Estimate, Progress } from "./predict/estimate.ts";
-export { Cancelled, estimateSide } from "./predict/estimate.ts";
+export type { Estimate, EstimatePiece, Progress, SideEstimates } from "./predict/estimate.ts";
+export { Cancelled, estimateInPieces, estimateSide } from "./predict/estimate.ts";
 export type { MetricAt } from "./predict/metric-request.ts";
 export { metricRequest } from "./predict/metric-request.ts";
 export { predictionForm, predictionToJson, predictionVersion } from "./predict/prediction-json.ts";
@@ -29,6 +41,10 @@ export type { Sweep, SweepRequest } from "./predict/sweep.ts";
 export { runSweep } from "./predict/sweep.ts";
 export type { Trace, TraceColumn, TraceRequest } from "./predict/trace.ts";
 export { traceCase, traceColumns } from "./predict/trace.ts";
+export { caseProse } from "./prose/case-prose.ts";
+export { type Handle, handleOf, phraseWithNumber, type WorkedOut } from "./prose/handle.ts";
+export { type Paragraph, type ProseWord, proseOf } from "./prose/prose.ts";
+export { describeDifference } from "./text/difference.ts";
 export { replaceValue } from "./text/edit.ts";
 export type { JsonSchema } from "./text/json-schema.ts";
 export { currentVersion } from "./text/migrate.ts";

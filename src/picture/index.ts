@@ -10,7 +10,8 @@ export type {
 export { colourOfShare, devicePicture } from "./device-picture.ts";
 export type { LinePlotOptions, PlotAxis, PlotLimit, PlotSeries } from "./line-plot.ts";
 export { linePlot } from "./line-plot.ts";
-export type { RailMark, RailRow } from "./rail-layout.ts";
+export type { RailMark, RailRow, Scale } from "./rail-layout.ts";
+export { scaleOf } from "./rail-layout.ts";
 export type { RailPictureOptions } from "./rail-picture.ts";
 export { railPicture } from "./rail-picture.ts";
 export { niceTicks, tickTexts } from "./ticks.ts";

@@ -44,10 +44,33 @@ export function deviationOf(cause: Cause, u: number): number {
 const nLinearSamples = 2000;
 const linearSeed = 20261;
 
+/**
+ * Places at which the linear model is sampled, in standard deviations: [nLinearSamples × causes], row-major. They depend on the kinds of
+ * the causes alone, so whoever asks again and again keeps them.
+ */
+export class LinearSamples {
+  private readonly tables = new Map<string, Float64Array>();
+
+  of(causes: readonly Cause[]): Float64Array {
+    const key = causes.map(({ distribution }) => distribution).join(" ");
+    let table = this.tables.get(key);
+    if (table === undefined) {
+      const points = latinHypercube(createRandomSource(linearSeed), {
+        count: nLinearSamples,
+        dimensions: Math.max(1, causes.length),
+      });
+      table = Float64Array.from(points, (u, i) => (causes.length === 0 ? 0 : deviationOf(causes[i % causes.length]!, u)));
+      this.tables.set(key, table);
+    }
+    return table;
+  }
+}
+
 /** Chance that all limits of a row hold, to first order. */
 export function firstOrderChance(
   limits: readonly { metric: LinearMetric; need: Need }[],
   causes: ReadonlyMap<string, Cause>,
+  samples = new LinearSamples(),
 ): number {
   if (limits.some(({ metric }) => !Number.isFinite(metric.value))) return 0;
   const named = new Set(limits.flatMap(({ metric }) => [...metric.shifts.keys()]));
@@ -55,16 +78,18 @@ export function firstOrderChance(
   const [only] = limits;
   if (limits.length === 1 && only !== undefined && used.every((cause) => cause.distribution === "normal"))
     return closedForm(only.metric, only.need);
-  const points = latinHypercube(createRandomSource(linearSeed), { count: nLinearSamples, dimensions: Math.max(1, used.length) });
+  const table = samples.of(used);
+  const rows = limits.map(({ metric, need }) => ({
+    value: metric.value,
+    need,
+    shifts: Float64Array.from(used, (cause) => metric.shifts.get(cause.name) ?? 0),
+  }));
   let met = 0;
   for (let sample = 0; sample < nLinearSamples; sample++) {
-    const all = limits.every(({ metric, need }) => {
-      let value = metric.value;
-      for (const [column, cause] of used.entries()) {
-        const shift = metric.shifts.get(cause.name);
-        if (shift !== undefined) value += shift * deviationOf(cause, points[sample * used.length + column]!);
-      }
-      return meets(value, need);
+    const all = rows.every(({ value, need, shifts }) => {
+      let moved = value;
+      for (let column = 0; column < shifts.length; column++) moved += shifts[column]! * table[sample * shifts.length + column]!;
+      return meets(moved, need);
     });
     if (all) met++;
   }

@@ -10,7 +10,7 @@ import { dimensionOf, wantedOf } from "../metrics/dimension-of-metric.ts";
 import type { Chip } from "../predict/chip.ts";
 import { type Estimate, estimateSide, type Progress, type SideEstimates } from "../predict/estimate.ts";
 import type { MetricRequest } from "../predict/side-model.ts";
-import { type ChanceWord, disagrees, firstOrderChance, meets, wordForChance } from "./chance.ts";
+import { type ChanceWord, disagrees, firstOrderChance, LinearSamples, meets, wordForChance } from "./chance.ts";
 import { marginOf } from "./margin.ts";
 import { type Samples, sampleSide, sortedColumn } from "./sample.ts";
 
@@ -144,14 +144,15 @@ function measurementOf(chip: Chip, limit: LimitOf, need: Need): Measurement | un
   };
 }
 
-interface SideWork {
+/** One side answered; without samples its chances are of first order. */
+export interface SideWork {
   readonly estimates: SideEstimates;
   readonly samples: Samples | undefined;
 }
 
-function chanceOf(limits: readonly { column: number; need: Need }[], work: SideWork): RowChance {
+function chanceOf(limits: readonly { column: number; need: Need }[], work: SideWork, linearSamples: LinearSamples): RowChance {
   const linear = limits.map(({ column, need }) => ({ metric: work.estimates.estimates[column]!, need }));
-  const firstOrder = firstOrderChance(linear, work.estimates.causes);
+  const firstOrder = firstOrderChance(linear, work.estimates.causes, linearSamples);
   const { samples } = work;
   if (samples === undefined)
     return { firstOrder, sampled: undefined, shown: firstOrder, word: wordForChance(firstOrder), disagree: false };
@@ -221,19 +222,43 @@ function withoutRepeats(findings: readonly Finding[]): readonly Finding[] {
   });
 }
 
-/** Works out the ledger of a chip. */
-export function buildLedger(chip: Chip, options: LedgerOptions): Ledger {
-  const scope = chip.side("drawn").scope;
+/** What a ledger asks of both sides: each request once, and the column in which a limit finds its own. */
+export interface LedgerQuestions {
+  readonly requests: readonly MetricRequest[];
+  readonly columns: ReadonlyMap<LimitOf, number>;
+}
+
+/** Everything that the ledger of a chip asks, besides metrics wanted on their own. */
+export function questionsOf(chip: Chip, extra: readonly MetricRequest[] = []): LedgerQuestions {
+  const { scope } = chip.side("drawn");
   const requests = new Requests();
-  for (const request of options.extra ?? []) requests.add(request);
+  for (const request of extra) requests.add(request);
   const columns = new Map<LimitOf, number>();
   for (const limit of chip.requirements.flatMap((requirement) => requirement.limits)) {
     const request = requestOf(scope, limit);
     if (request !== undefined) columns.set(limit, requests.add(request));
   }
-  const drawn = workSide(chip, "drawn", { ...options, requests: requests.list });
-  const built = workSide(chip, "built", { ...options, requests: requests.list });
+  return { requests: requests.list, columns };
+}
 
+/** Works out the ledger of a chip. */
+export function buildLedger(chip: Chip, options: LedgerOptions): Ledger {
+  const questions = questionsOf(chip, options.extra);
+  const [drawn, built] = (["drawn", "built"] as const).map((side) =>
+    workSide(chip, side, { ...options, requests: questions.requests }),
+  ) as [SideWork, SideWork];
+  return assembleLedger(chip, { questions, drawn, built });
+}
+
+/** Puts a ledger together from what both sides answered. */
+export function assembleLedger(
+  chip: Chip,
+  work: { readonly questions: LedgerQuestions; readonly drawn: SideWork; readonly built: SideWork },
+  linearSamples = new LinearSamples(),
+): Ledger {
+  const { scope } = chip.side("drawn");
+  const { drawn, built } = work;
+  const { columns } = work.questions;
   const rows = chip.requirements.map((requirement): LedgerRow => {
     const limits = requirement.limits.map((limit): LedgerLimit => {
       const { metric } = limit;
@@ -279,8 +304,8 @@ export function buildLedger(chip: Chip, options: LedgerOptions): Ledger {
       requirement,
       limits,
       status: statusOf(requirement),
-      drawn: computed.length === 0 ? undefined : chanceOf(computed, drawn),
-      built: computed.length === 0 ? undefined : chanceOf(computed, built),
+      drawn: computed.length === 0 ? undefined : chanceOf(computed, drawn, linearSamples),
+      built: computed.length === 0 ? undefined : chanceOf(computed, built, linearSamples),
       measuredHolds: measured.length === 0 ? undefined : measured.every(Boolean),
       tightest: margins.indexOf(Math.min(...margins)),
     };
@@ -290,7 +315,10 @@ export function buildLedger(chip: Chip, options: LedgerOptions): Ledger {
     rows,
     sides: { drawn: drawn.estimates, built: built.estimates },
     assumed: assumedCauses([built.estimates], [...new Set(columns.values())]),
-    findings: withoutRepeats([...built.estimates.model.findings(), ...drawn.estimates.model.findings()]),
-    nSamples: options.samples,
+    // other states of balance are sought only when somebody wants to know
+    get findings() {
+      return withoutRepeats([...built.estimates.model.findings(), ...drawn.estimates.model.findings()]);
+    },
+    nSamples: built.samples?.n ?? 0,
   };
 }

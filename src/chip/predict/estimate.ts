@@ -4,6 +4,7 @@
  */
 import type { Cause, Side } from "../evaluate/scope.ts";
 import type { LinearMetric } from "../ledger/chance.ts";
+import type { MetricValue } from "../metrics/read-metric.ts";
 import type { Chip } from "./chip.ts";
 import type { MetricRequest, SideModel } from "./side-model.ts";
 
@@ -50,20 +51,38 @@ function estimateOf(value: number, reason: string | undefined, shifts: Map<strin
  */
 const step = 0.002;
 
-/** Estimates of several metrics on one side. */
-export function estimateSide(
+/** Which side, of which metrics, and whether their doubt is wanted too. */
+export interface EstimateOptions {
+  readonly requests: readonly MetricRequest[];
+  readonly doubt: boolean;
+}
+
+/** How far the estimates of a side are; the values are known from the first piece on. */
+export interface EstimatePiece {
+  readonly done: number;
+  readonly total: number;
+  readonly values: readonly MetricValue[];
+  readonly model: SideModel;
+}
+
+/**
+ * Estimates of several metrics on one side, piece by piece: yields before each cause of doubt, so that whoever drains it can breathe,
+ * tell how far it is, show what is known already, or stop.
+ */
+export function* estimateInPieces(
   chip: Chip,
   side: Side,
-  options: { readonly requests: readonly MetricRequest[]; readonly doubt: boolean; readonly progress?: Progress },
-): SideEstimates {
-  const { requests, doubt, progress } = options;
-  const model = chip.side(side);
+  options: EstimateOptions & { readonly near?: SideModel },
+): Generator<EstimatePiece, SideEstimates, void> {
+  const { requests, doubt, near } = options;
+  const model = chip.side(side, near === undefined ? {} : { near });
   const middle = requests.map((request) => model.valueOf(request));
+  model.forgetNear();
   const causes = new Map([...model.scope.causes].filter(([, cause]) => cause.sigma > 0));
   const shifts = requests.map(() => new Map<string, number>());
   let done = 0;
   for (const cause of doubt ? causes.keys() : []) {
-    if (progress?.(done++, causes.size, `doubt ${side === "drawn" ? "as drawn" : "as built"}`) === false) throw new Cancelled();
+    yield { done: done++, total: causes.size, values: middle, model };
     const moved = chip.side(side, { deviations: new Map([[cause, step]]), near: model, firstOrder: true });
     requests.forEach((request, i) => {
       if (!Number.isFinite(middle[i]!.value)) return;
@@ -72,4 +91,15 @@ export function estimateSide(
     });
   }
   return { side, model, causes, estimates: middle.map(({ value, reason }, i) => estimateOf(value, reason, shifts[i]!)) };
+}
+
+/** Estimates of several metrics on one side. */
+export function estimateSide(chip: Chip, side: Side, options: EstimateOptions & { readonly progress?: Progress }): SideEstimates {
+  const pieces = estimateInPieces(chip, side, options);
+  for (;;) {
+    const piece = pieces.next();
+    if (piece.done === true) return piece.value;
+    const { done, total } = piece.value;
+    if (options.progress?.(done, total, `doubt ${side === "drawn" ? "as drawn" : "as built"}`) === false) throw new Cancelled();
+  }
 }

@@ -3,8 +3,7 @@
  * What fails snaps at the fence; what is open is cracked; what no model computes yet is dotted.
  */
 import { formatQuantity } from "#base";
-import type { Ledger, LedgerLimit, LedgerRow, Prediction } from "#chip";
-import { limitWords } from "./sentences.ts";
+import { type Ledger, type LedgerLimit, type LedgerRow, limitWords, type Prediction } from "#chip";
 import { padEnd, padStart, type Style, shown, widthOf } from "./style.ts";
 
 interface Signs {

@@ -1,6 +1,6 @@
 /** What the terminal says in words: the device in a few sentences first, and at most five labelled lines at the end. */
 import { formatQuantity } from "#base";
-import { type Cause, dimensionOf, type Ledger, type LedgerRow, type MetricRequest, metrics } from "#chip";
+import { type Cause, dimensionOf, type Ledger, type LedgerRow, limitWords, type MetricRequest, metrics } from "#chip";
 import { padEnd, type Style, shown, wrap } from "./style.ts";
 
 /** The metrics that the opening sentences need for one device and case. */
@@ -174,11 +174,6 @@ function measuredSentences(row: LedgerRow): string[] {
     const from = [measured.source, measured.date].filter((part) => part !== undefined).join(", ");
     return [`${row.requirement.name} was ${value}${from === "" ? "" : ` (${from})`}; it needs ${limitWords(limit.text)}.`];
   });
-}
-
-/** A limit as the rails print it. */
-export function limitWords(text: string): string {
-  return text.replace(/\bum\b/g, "µm").replace(/\bohm\b/g, "Ω");
 }
 
 /** How well the numbers behind the ledger are worked out: the worst over all devices and cases. */

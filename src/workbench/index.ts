@@ -1,0 +1,8 @@
+export type { Curve, CurveAxis, CurvePlot } from "./curves.ts";
+export { followsPointer } from "./frame-metrics.ts";
+export type { Answer, LiveAnswer } from "./live-chip.ts";
+export { LiveChip } from "./live-chip.ts";
+export type { CaseSummary, ChipSummary, Found, Opened, Reply, Request } from "./messages.ts";
+export type { Held, LiveQuestion } from "./question.ts";
+export type { Rail } from "./rails.ts";
+export { Session } from "./session.ts";

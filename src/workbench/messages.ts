@@ -1,0 +1,52 @@
+/** What the page and its workers say to each other; plain data, as structured clones. */
+import type { TextProblem } from "#base";
+import type { Paragraph, ProseWord } from "#chip";
+import type { CurvePlot } from "./curves.ts";
+import type { Doubts, LiveAnswer } from "./live-chip.ts";
+import type { Held, LiveQuestion } from "./question.ts";
+
+/** One case as the page offers it. */
+export interface CaseSummary {
+  readonly name: string;
+  /** What drives it, with its numbers; empty where nothing does. */
+  readonly words: readonly ProseWord[];
+}
+
+/** What stands in a text, once it reads well. */
+export interface ChipSummary {
+  readonly title: string;
+  readonly note: string | undefined;
+  readonly paragraphs: readonly Paragraph[];
+  readonly cases: readonly CaseSummary[];
+  readonly devices: readonly string[];
+}
+
+export type Opened =
+  | { readonly kind: "open"; readonly summary: ChipSummary }
+  | { readonly kind: "problems"; readonly problems: readonly TextProblem[] };
+
+export type Request =
+  | { readonly kind: "open"; readonly text: string }
+  | { readonly kind: "frame"; readonly question: LiveQuestion }
+  | { readonly kind: "later"; readonly question: LiveQuestion }
+  | { readonly kind: "curves"; readonly question: LiveQuestion }
+  | { readonly kind: "keep"; readonly doubts: Doubts }
+  | { readonly kind: "write"; readonly held: Held }
+  | { readonly kind: "write value"; readonly path: readonly string[]; readonly value: string }
+  | { readonly kind: "compare"; readonly before: string; readonly after: string };
+
+/** Answer to a frame or a later question: what was found, or why it cannot be. */
+export type Found =
+  | { readonly kind: "answer"; readonly answer: LiveAnswer }
+  | { readonly kind: "refused"; readonly reason: string };
+
+export type Reply =
+  | { readonly kind: "opened"; readonly opened: Opened }
+  | { readonly kind: "found"; readonly found: Found; readonly part: number; readonly doubts?: Doubts }
+  | { readonly kind: "drawn"; readonly plots: readonly CurvePlot[] }
+  | { readonly kind: "kept" }
+  | { readonly kind: "written"; readonly text: string; readonly sentence: string }
+  | { readonly kind: "compared"; readonly sentence: string }
+  | { readonly kind: "refused"; readonly reason: string }
+  /** A newer question came before this one was done. */
+  | { readonly kind: "overtaken" };

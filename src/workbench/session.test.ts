@@ -1,0 +1,60 @@
+import { readFileSync } from "node:fs";
+import { beforeEach, describe, expect, test } from "vitest";
+import type { Reply } from "./messages.ts";
+import { Session } from "./session.ts";
+
+const text = readFileSync("examples/01-one-bent-beam/chip.yaml", "utf8");
+const noTell = (): void => {};
+
+describe("the conversation of a page with its worker", { timeout: 120_000 }, () => {
+  let session: Session;
+  beforeEach(() => {
+    session = new Session(() => Promise.resolve());
+  });
+  const open = async (): Promise<Extract<Reply, { kind: "opened" }>> => {
+    const reply = await session.answer({ kind: "open", text }, noTell);
+    if (reply.kind !== "opened") throw new Error(`opened expected, got ${reply.kind}`);
+    return reply;
+  };
+
+  test("a text that reads well is summed up; one that does not is told with its lines, and the chip of before stays", async () => {
+    const { opened } = await open();
+    if (opened.kind !== "open") throw new Error("a summary expected");
+    const broken = await session.answer({ kind: "open", text: text.replace("version: 1", "version: 99") }, noTell);
+    expect(broken).toMatchObject({ kind: "opened", opened: { kind: "problems" } });
+    const question = { held: [], device: opened.summary.devices[0]!, caseName: opened.summary.cases[0]!.name, exaggeration: 1 };
+    expect(await session.answer({ kind: "frame", question }, noTell)).toMatchObject({ kind: "found", found: { kind: "answer" } });
+  });
+
+  test("a number is written into the text and nothing else changes", async () => {
+    const { opened } = await open();
+    if (opened.kind !== "open") throw new Error("a summary expected");
+    const word = opened.summary.paragraphs
+      .flatMap(({ words }) => words)
+      .find((found) => found.kind === "handle" && !found.handle.whole);
+    if (word?.kind !== "handle") throw new Error("a number expected");
+    const { handle } = word;
+    const digits = String(Number(handle.digits) * 1.1);
+    const reply = await session.answer({ kind: "write", held: { key: handle.key, digits } }, noTell);
+    if (reply.kind !== "written") throw new Error(`written expected, got ${reply.kind}`);
+    const [before, after] = [text.split("\n"), reply.text.split("\n")];
+    expect(after.length).toBe(before.length);
+    expect(after.filter((line, i) => line !== before[i])).toHaveLength(1);
+    expect(reply.sentence).toContain(digits);
+  });
+
+  test("what would break the text is refused with the reason, and nothing is written", async () => {
+    await open();
+    const reply = await session.answer({ kind: "write value", path: ["version"], value: "99" }, noTell);
+    expect(reply.kind).toBe("refused");
+  });
+
+  test("a later question that a newer message overtakes stops", async () => {
+    const { opened } = await open();
+    if (opened.kind !== "open") throw new Error("a summary expected");
+    const question = { held: [], device: opened.summary.devices[0]!, caseName: opened.summary.cases[0]!.name, exaggeration: 1 };
+    const slow = session.answer({ kind: "later", question }, noTell);
+    await session.answer({ kind: "compare", before: "", after: "" }, noTell);
+    expect((await slow).kind).toBe("overtaken");
+  });
+});
