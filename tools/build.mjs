@@ -1,11 +1,12 @@
 /**
- * Bundles the command line and the library into dist, packages included, so that the result runs by itself.
+ * Bundles the command line, the library and the page into dist, packages included, so that the result runs by itself.
  * Each file is put in place by a rename: a program that starts meanwhile sees the old or the new one, never half of one.
  */
 
 import { existsSync, mkdirSync, realpathSync, renameSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { buildPage } from "./build-page.mjs";
 import { hashSources, markFresh } from "./freshness.mjs";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -16,7 +17,7 @@ const banner = [
   "const require = createRequireOfBundle(import.meta.url);",
 ].join("\n");
 
-/** Builds dist/cli.js and dist/library.js. */
+/** Builds dist/cli.js, dist/library.js and the page. */
 export async function buildBundles() {
   const { build } = await import("esbuild");
   const hash = hashSources(root);
@@ -40,6 +41,7 @@ export async function buildBundles() {
     writeFileSync(part, contents);
     renameSync(part, path);
   }
+  await buildPage();
   markFresh(root, hash);
 }
 

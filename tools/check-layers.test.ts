@@ -68,7 +68,7 @@ describe("checkLayers", () => {
     [
       "a relative path without its ending",
       { "src/mask/a.ts": 'import { b } from "./b";\n' },
-      'src/mask/a.ts:1: Cannot import "./b": a relative path ends in .ts.',
+      'src/mask/a.ts:1: Cannot import "./b": a relative path ends in .ts or .tsx.',
     ],
     [
       "the own face from inside",

@@ -78,7 +78,7 @@ function checkRelativeImport(file: string, specifier: string): string | undefine
     const other = target.startsWith("src/") ? `"#${moduleOf(target)}"` : "a face";
     return `Cannot import "${specifier}": the path leaves module ${own}; import from ${other}.`;
   }
-  if (!specifier.endsWith(".ts")) return `Cannot import "${specifier}": a relative path ends in .ts.`;
+  if (!/\.tsx?$/.test(specifier)) return `Cannot import "${specifier}": a relative path ends in .ts or .tsx.`;
   if (testPattern.test(target) && !testPattern.test(file)) return `Cannot import "${specifier}": it is a test.`;
   return undefined;
 }

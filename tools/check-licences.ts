@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { type Problem, runCheck } from "./problem.ts";
 
 const allowed = new Set(
-  "MIT MIT-0 ISC BSD-2-Clause BSD-3-Clause Apache-2.0 BSL-1.0 0BSD Unlicense CC0-1.0 BlueOak-1.0.0 Python-2.0 CC-BY-4.0 Zlib".split(
+  "MIT MIT-0 ISC BSD-2-Clause BSD-3-Clause Apache-2.0 BSL-1.0 0BSD Unlicense CC0-1.0 BlueOak-1.0.0 Python-2.0 CC-BY-4.0 Zlib OFL-1.1".split(
     " ",
   ),
 );

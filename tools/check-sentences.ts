@@ -23,7 +23,7 @@ export function describeBadSentence(sentence: string): string | undefined {
 /** Error sentences in src that break the rules. */
 export function checkSentences(root: string): Problem[] {
   const problems: Problem[] = [];
-  for (const file of listFiles(root, ["src"], /\.ts$/)) {
+  for (const file of listFiles(root, ["src"], /\.tsx?$/)) {
     if (/\.(?:test|campaign)\.ts$/.test(file)) continue;
     const text = readFileSync(join(root, file), "utf8");
     for (const match of text.matchAll(errorPattern)) {

@@ -1,9 +1,25 @@
 import { describe, expect, it } from "vitest";
+import { checkColours } from "./check-colours.ts";
 import { checkLicences, isAllowedLicence } from "./check-licences.ts";
 import { checkSentences } from "./check-sentences.ts";
 import { checkSize } from "./check-size.ts";
 import { checkSources } from "./check-sources.ts";
 import { checkTree } from "./fixture.ts";
+
+describe("checkColours", () => {
+  it("catches a literal colour in style, script and markup outside the token file, and lets tokens and fragments be", () => {
+    const files = {
+      "src/picture/tokens.ts": 'const stock = "#F4F1E9";\n',
+      "src/web/a.css": "a { color: #fff; }\nb { color: var(--ink); background: rgb(0 0 0); }\n",
+      "src/web/b.tsx": 'const fill = "white";\nconst face = "#chip"; const id = "url(#stipple)";\n',
+    };
+    expect(checkTree(files, checkColours)).toEqual([
+      'src/web/a.css:1: Cannot write the colour "#fff" here: wanted a token of src/picture/tokens.ts, found a literal.',
+      'src/web/a.css:2: Cannot write the colour "rgb(" here: wanted a token of src/picture/tokens.ts, found a literal.',
+      'src/web/b.tsx:1: Cannot write the colour "white" here: wanted a token of src/picture/tokens.ts, found a literal.',
+    ]);
+  });
+});
 
 describe("checkSize", () => {
   it("catches a source of 501 lines and a test of 901, and lets tables be long", () => {

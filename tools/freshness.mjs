@@ -7,14 +7,20 @@ import { createHash } from "node:crypto";
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
-const otherInputs = ["package.json", "package-lock.json", "tools/build.mjs"];
+const otherInputs = [
+  "package.json",
+  "package-lock.json",
+  "examples/02-leafgate/chip.yaml",
+  "tools/build.mjs",
+  "tools/build-page.mjs",
+];
 
 function listSources(folder) {
   const found = [];
   for (const entry of readdirSync(folder, { withFileTypes: true })) {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) found.push(...listSources(path));
-    else if (!/\.(test|campaign)\.ts$/.test(entry.name)) found.push(path);
+    else if (!/\.(test|campaign)\.tsx?$/.test(entry.name)) found.push(path);
   }
   return found;
 }

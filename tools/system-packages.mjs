@@ -8,13 +8,21 @@ import { existsSync } from "node:fs";
 import { delimiter, join } from "node:path";
 
 /** @type {{ commands: string[], debian: string, need: string }[]} */
-const systemPackages = [];
+const systemPackages = [
+  { commands: ["chromium", "chromium-browser"], debian: "chromium", need: "look at the page in a real browser" },
+];
+
+/** Path of a program of this name on the search path; undefined where there is none. */
+export function findCommand(name) {
+  const endings = process.platform === "win32" ? [".exe", ".cmd", ".bat"] : [""];
+  return (process.env.PATH ?? "")
+    .split(delimiter)
+    .flatMap((folder) => endings.map((end) => join(folder, name + end)))
+    .find((path) => existsSync(path));
+}
 
 /** True when a program of this name is on the search path. */
-export function hasCommand(name) {
-  const endings = process.platform === "win32" ? [".exe", ".cmd", ".bat"] : [""];
-  return (process.env.PATH ?? "").split(delimiter).some((folder) => endings.some((end) => existsSync(join(folder, name + end))));
-}
+const hasCommand = (name) => findCommand(name) !== undefined;
 
 /** Installs what is missing where that is possible (root, Debian). Returns a sentence for each package that stays missing. */
 export function installSystemPackages(wanted = systemPackages) {

@@ -1,0 +1,3 @@
+export type { ChipStore, FolderEntry, SaveOutcome, TextState } from "./chip-store.ts";
+export { memoryStore } from "./memory-store.ts";
+export { answerLetters, Newest, WorkerLine } from "./worker-line.ts";

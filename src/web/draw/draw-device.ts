@@ -1,0 +1,147 @@
+/** The device on a canvas: outlines as built, each beam and body in the colours of its temperature, everything at one scale. */
+import type { DeviceView } from "#devices";
+import type { Tokens } from "#picture";
+
+export interface Frame {
+  /** Size of the canvas, [px]. */
+  readonly width: number;
+  readonly height: number;
+  /** Pixels of the screen for one of the page. */
+  readonly density: number;
+}
+
+/** What of the die stands in the middle of the canvas, and how large. */
+export interface Window {
+  /** [m] */
+  readonly x: number;
+  readonly y: number;
+  /** Pixels for a metre. */
+  readonly zoom: number;
+}
+
+export interface Span {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Below this difference no colours are shown, [K]. */
+const leastSpan = 1;
+const [margin, outline] = [16, 0.75];
+
+function boundsOf(view: DeviceView): { left: number; right: number; bottom: number; top: number } {
+  const bounds = { left: Infinity, right: -Infinity, bottom: Infinity, top: -Infinity };
+  const take = (line: Float64Array): void => {
+    for (let i = 0; i < line.length; i += 2) {
+      bounds.left = Math.min(bounds.left, line[i]!);
+      bounds.right = Math.max(bounds.right, line[i]!);
+      bounds.bottom = Math.min(bounds.bottom, line[i + 1]!);
+      bounds.top = Math.max(bounds.top, line[i + 1]!);
+    }
+  };
+  for (const body of view.bodies) take(body.outlines[0]!);
+  for (const beam of view.beams) take(beam.line);
+  return bounds;
+}
+
+/** The window that shows the whole device. */
+export function wholeOf(view: DeviceView, frame: Frame): Window {
+  const { left, right, bottom, top } = boundsOf(view);
+  const zoom = Math.min(
+    (frame.width - 2 * margin) / Math.max(right - left, 1e-6),
+    (frame.height - 2 * margin) / Math.max(top - bottom, 1e-6),
+  );
+  return { x: (left + right) / 2, y: (bottom + top) / 2, zoom };
+}
+
+/** Coldest and hottest of a view, [K]. */
+export function spanOf(view: DeviceView): Span {
+  let [low, high] = [Infinity, -Infinity];
+  const take = (values: Float64Array): void => {
+    for (const value of values) {
+      low = Math.min(low, value);
+      high = Math.max(high, value);
+    }
+  };
+  for (const { field } of view.bodies) take(field.temperatures);
+  for (const { temperatures } of view.beams) take(temperatures);
+  return { low, high };
+}
+
+/** Colour of a temperature on the even map; undefined where everything is equally warm. */
+function colours(span: Span, tokens: Tokens): ((value: number) => string) | undefined {
+  if (!(span.high - span.low > leastSpan)) return undefined;
+  const { ember } = tokens;
+  return (value) => {
+    const share = (value - span.low) / (span.high - span.low);
+    return ember[Math.min(ember.length - 1, Math.max(0, Math.floor(share * ember.length)))]!;
+  };
+}
+
+/** Many openings are outlined only where one of 8 um spans more than three pixels. */
+const showsOpenings = (outlines: readonly Float64Array[], { zoom }: Window): boolean => outlines.length < 40 || zoom * 8e-6 > 3;
+
+export function drawDevice(
+  canvas: CanvasRenderingContext2D,
+  view: DeviceView,
+  at: { readonly frame: Frame; readonly window: Window; readonly tokens: Tokens },
+): Span {
+  const { frame, window, tokens } = at;
+  const { density } = frame;
+  canvas.setTransform(density, 0, 0, density, 0, 0);
+  canvas.fillStyle = tokens.glass;
+  canvas.fillRect(0, 0, frame.width, frame.height);
+  const x = (metres: number): number => frame.width / 2 + (metres - window.x) * window.zoom;
+  const y = (metres: number): number => frame.height / 2 - (metres - window.y) * window.zoom;
+  const span = spanOf(view);
+  const colourOf = colours(span, tokens);
+  const pathOf = (points: Float64Array): Path2D => {
+    const path = new Path2D();
+    path.moveTo(x(points[0]!), y(points[1]!));
+    for (let i = 2; i < points.length; i += 2) path.lineTo(x(points[i]!), y(points[i + 1]!));
+    path.closePath();
+    return path;
+  };
+  canvas.lineCap = "butt";
+  for (const { line, widths, temperatures } of view.beams) {
+    const n = temperatures.length;
+    for (let i = 0; i < n; i++) {
+      const share = (i + 0.5) / n;
+      canvas.lineWidth = Math.max(1, (widths[0] + share * (widths[1] - widths[0])) * window.zoom);
+      canvas.strokeStyle = colourOf?.(temperatures[i]!) ?? tokens.silicon;
+      canvas.beginPath();
+      canvas.moveTo(x(line[2 * i]!), y(line[2 * i + 1]!));
+      // half a pixel on, so that no seam shows between pieces
+      const [dx, dy] = [x(line[2 * i + 2]!) - x(line[2 * i]!), y(line[2 * i + 3]!) - y(line[2 * i + 1]!)];
+      const more = 1 + 0.5 / Math.max(0.5, Math.hypot(dx, dy));
+      canvas.lineTo(x(line[2 * i]!) + dx * more, y(line[2 * i + 1]!) + dy * more);
+      canvas.stroke();
+    }
+  }
+  for (const { kind, outlines, field } of view.bodies) {
+    const path = new Path2D();
+    for (const points of outlines) path.addPath(pathOf(points));
+    canvas.fillStyle = kind === "anchor" ? tokens.anchors : tokens.silicon;
+    if (colourOf !== undefined && kind === "plate") {
+      const [from, to] = [field.from, field.to];
+      const gradient = canvas.createLinearGradient(x(from.x), y(from.y), x(to.x), y(to.y));
+      field.shares.forEach((share, i) => {
+        gradient.addColorStop(Math.min(1, Math.max(0, share)), colourOf(field.temperatures[i]!));
+      });
+      canvas.fillStyle = gradient;
+    }
+    canvas.fill(path, "evenodd");
+    canvas.lineWidth = outline;
+    canvas.strokeStyle = tokens.ink2;
+    // edges of openings only a few pixels wide would hide the openings
+    canvas.stroke(showsOpenings(outlines, window) ? path : pathOf(outlines[0]!));
+  }
+  canvas.strokeStyle = tokens.ink;
+  canvas.lineWidth = 2.25;
+  for (const { line } of view.stops) {
+    canvas.beginPath();
+    canvas.moveTo(x(line[0]!), y(line[1]!));
+    canvas.lineTo(x(line[2]!), y(line[3]!));
+    canvas.stroke();
+  }
+  return span;
+}

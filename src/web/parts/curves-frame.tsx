@@ -1,0 +1,59 @@
+/** The device along its drive and in time, beside the prose: up to four linked plots whose bead is one operating point. */
+import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+import type { CurvePlot } from "#workbench";
+import { answer, caseName, device, held, plots } from "../state/workbench.ts";
+import { CurvePlotPanel, limitsOn } from "./curve-plot.tsx";
+
+const gap = 12;
+
+/** The drive and the metric of a plot as they stand now; the drive may be in hand. */
+function nowOf(plot: CurvePlot): { readonly x: number; readonly y: number } | undefined {
+  if (plot.handle === undefined) return undefined;
+  const { key, digits } = plot.handle;
+  const inHand = held.value.find((candidate) => candidate.key === key)?.digits ?? digits;
+  const found = answer.value?.answers.find(({ word }) => word === plot.metric);
+  return { x: Number(inHand.replace("\u2212", "-")) * plot.perDigit, y: (found?.value ?? Number.NaN) / plot.y.factor };
+}
+
+export function CurvesFrame() {
+  const room = useRef<HTMLDivElement>(null);
+  const size = useSignal({ width: 0, height: 0 });
+  useEffect(() => {
+    const observer = new ResizeObserver(([entry]) => {
+      if (entry !== undefined) size.value = { width: entry.contentRect.width, height: entry.contentRect.height };
+    });
+    observer.observe(room.current!);
+    return () => observer.disconnect();
+  }, [size]);
+  const shown = plots.value;
+  const nColumns = size.value.width > 560 ? 2 : 1;
+  const nRows = Math.max(1, Math.ceil(shown.length / nColumns));
+  const own = {
+    width: Math.floor((size.value.width - gap * (nColumns - 1)) / nColumns),
+    height: Math.max(150, Math.floor((size.value.height - gap * (nRows - 1)) / nRows)),
+  };
+  return (
+    <>
+      <div ref={room} class="curves" style={{ gap: `${gap}px` }}>
+        {size.value.width === 0
+          ? null
+          : shown.map((plot) => (
+              <CurvePlotPanel
+                key={plot.title}
+                plot={plot}
+                size={own}
+                now={nowOf(plot)}
+                limits={limitsOn(plot, { rails: answer.value?.rails ?? [], caseName: caseName.value })}
+              />
+            ))}
+        {shown.length === 0 ? <p class="quiet">Nothing drives this case, so there is no line to draw.</p> : null}
+      </div>
+      <figcaption>
+        <span>
+          <strong>Plate 2.</strong> {device.value} along its drive at {caseName.value}, and in time. Drag the bead.
+        </span>
+      </figcaption>
+    </>
+  );
+}

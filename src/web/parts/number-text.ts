@@ -1,0 +1,19 @@
+/** How a held number is written: steps of its last digit, units as people read them. Main test: number-text.test.ts. */
+
+const signs: Readonly<Record<string, string>> = { um: "µm", ohm: "Ω", "ohm cm": "Ω cm", deg: "°", uN: "µN", uA: "µA", uW: "µW" };
+
+/** "µm" for "um"; a unit that has no prettier form stays. */
+export function prettyUnit(unit: string): string {
+  return signs[unit] ?? unit.replace(/\bu(?=[mNAWVJs]\b)/g, "µ").replace(/\bohm\b/g, "Ω");
+}
+
+/** A number moved by whole steps of its last decimal. */
+export function stepped(
+  digits: string,
+  by: { readonly steps: number; readonly decimals: number; readonly whole: boolean },
+): string {
+  const value = Number(digits.replace("\u2212", "-"));
+  const decimals = by.whole ? 0 : by.decimals;
+  const next = value + by.steps * 10 ** -decimals;
+  return Math.abs(next) < 0.5 * 10 ** -decimals ? (0).toFixed(decimals) : next.toFixed(decimals);
+}

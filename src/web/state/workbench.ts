@@ -1,0 +1,285 @@
+/**
+ * The state of the page: one text, what it comes to, and the number that is held. Data flow one way: a change goes into the text, the
+ * text into the workers, their answers onto the page.
+ */
+import { computed, effect, signal } from "@preact/signals";
+import type { TextProblem } from "#base";
+import { type ChipStore, type FolderEntry, Newest, WorkerLine } from "#browser";
+import type { ChipSummary, CurvePlot, Held, LiveAnswer, LiveQuestion, Rail, Reply } from "#workbench";
+import { addChange, forgetChanges, lastChange, nextChange, stepBack, stepForward } from "./history.ts";
+
+export const folders = signal<readonly FolderEntry[]>([]);
+export const folder = signal<FolderEntry | undefined>(undefined);
+export const text = signal("");
+export const problems = signal<readonly TextProblem[]>([]);
+export const summary = signal<ChipSummary | undefined>(undefined);
+export const caseName = signal("");
+export const device = signal("");
+export const exaggeration = signal(1);
+/** Numbers under the pointer, not yet in the text. */
+export const held = signal<readonly Held[]>([]);
+export const answer = signal<LiveAnswer | undefined>(undefined);
+/** What stands beside the prose: the device itself, or lines of what it does. */
+export const picture = signal<"device" | "curves">("device");
+export const plots = signal<readonly CurvePlot[]>([]);
+/** The rails before the last change. */
+export const ghost = signal<readonly Rail[] | undefined>(undefined);
+/** What is being worked out and how far it is; undefined at rest. */
+export const work = signal<{ readonly what: string; readonly part: number } | undefined>(undefined);
+/** Why the last change could not be. */
+export const refusal = signal<string | undefined>(undefined);
+/** What the program has to say, once: saved, opened, changed outside. */
+export const news = signal("");
+/** Both sides changed at once: theirs is what the file holds now. */
+export const conflict = signal<{ readonly ours: string; readonly theirs: string; readonly tag: string } | undefined>(undefined);
+
+export const isHolding = computed(() => held.value.length > 0);
+
+/** Nothing is being worked out or waits for it. */
+const isAtRest = signal(true);
+
+/** Readers of the page that are no people (tests, pictures) see from the document whether it is at rest. */
+effect(() => {
+  document.documentElement.dataset.work = isAtRest.value ? "none" : "some";
+});
+
+interface Lines {
+  readonly frame: WorkerLine;
+  readonly later: WorkerLine;
+}
+
+let lines: Lines | undefined;
+let store: ChipStore | undefined;
+let tag = "";
+let stopWatching: (() => void) | undefined;
+/** Pause of the pointer after which the slow answers are asked for, [ms]. */
+const pause = 60;
+let pauseTimer: ReturnType<typeof setTimeout> | undefined;
+
+function theLines(): Lines {
+  if (lines === undefined) throw new Error("Cannot ask: the workers have not been started");
+  return lines;
+}
+
+function question(): LiveQuestion {
+  return { held: held.value, device: device.value, caseName: caseName.value, exaggeration: exaggeration.value };
+}
+
+const isAskable = (): boolean => device.value !== "" && caseName.value !== "";
+
+function take(reply: Reply): void {
+  if (reply.kind !== "found") return;
+  if (reply.found.kind === "refused") {
+    refusal.value = reply.found.reason;
+    return;
+  }
+  refusal.value = undefined;
+  const { answer: found } = reply.found;
+  answer.value = { ...found, findings: found.findings ?? answer.value?.findings };
+}
+
+const frames = new Newest<LiveQuestion>(async (asked) => take(await theLines().frame.ask({ kind: "frame", question: asked })));
+
+async function drawCurves(asked: LiveQuestion): Promise<void> {
+  const reply = await theLines().later.ask({ kind: "curves", question: asked });
+  if (reply.kind === "drawn") plots.value = reply.plots;
+}
+
+const laters = new Newest<LiveQuestion>(async (asked) => {
+  if (picture.value === "curves") await drawCurves(asked);
+  work.value = { what: "times, modes, light and doubt", part: 0 };
+  const hear = (reply: Reply): void => {
+    if (reply.kind !== "found") return;
+    work.value = reply.part < 1 ? { what: "times, modes, light and doubt", part: reply.part } : undefined;
+    // an answer to a number that has moved on would jump back
+    if (JSON.stringify(asked) === JSON.stringify(question())) take(reply);
+  };
+  const last = await theLines().later.ask({ kind: "later", question: asked }, hear);
+  if (last.kind === "found" && last.doubts !== undefined) void theLines().frame.ask({ kind: "keep", doubts: last.doubts });
+  work.value = undefined;
+  if (JSON.stringify(asked) === JSON.stringify(question())) isAtRest.value = true;
+});
+
+/** Asks for everything anew: at once what follows the pointer, after a pause the rest. */
+export function refresh(): void {
+  if (!isAskable()) return;
+  isAtRest.value = false;
+  frames.ask(question());
+  clearTimeout(pauseTimer);
+  pauseTimer = setTimeout(() => laters.ask(question()), pause);
+}
+
+/** Takes hold of a number, or moves it on. */
+export function hold(next: Held): void {
+  held.value = [next];
+  refresh();
+}
+
+/** Lets go without keeping. */
+export function letGo(): void {
+  if (!isHolding.value) return;
+  held.value = [];
+  refusal.value = undefined;
+  refresh();
+}
+
+/** Keeps what is held: it goes into the text. */
+export async function keepHeld(): Promise<void> {
+  const [first] = held.value;
+  if (first === undefined) return;
+  await write({ kind: "write", held: first });
+  held.value = [];
+}
+
+async function write(request: Parameters<WorkerLine["ask"]>[0]): Promise<void> {
+  const reply = await theLines().frame.ask(request);
+  if (reply.kind === "refused") {
+    refusal.value = reply.reason;
+    held.value = [];
+    refresh();
+    return;
+  }
+  if (reply.kind === "written") await change(reply.text, reply.sentence);
+}
+
+/** One value of the text, by its path. */
+export function writeValue(path: readonly string[], value: string): Promise<void> {
+  return write({ kind: "write value", path, value });
+}
+
+/** Puts another text in place: a change from here. */
+export async function change(next: string, sentence: string): Promise<void> {
+  if (next === text.value) return;
+  addChange({ before: text.value, after: next, sentence, from: "here" });
+  await show(next);
+  await save(next);
+}
+
+/** A whole text as typed, with the change in words. */
+export async function changeText(next: string): Promise<void> {
+  const reply = await theLines().frame.ask({ kind: "compare", before: text.value, after: next });
+  await change(next, reply.kind === "compared" ? reply.sentence : "the text");
+}
+
+export async function takeBack(): Promise<void> {
+  const undone = lastChange.value;
+  const next = stepBack();
+  if (next === undefined || undone === undefined) return;
+  news.value = `Taken back: ${undone.sentence}`;
+  await show(next);
+  await save(next);
+}
+
+export async function doAgain(): Promise<void> {
+  const again = nextChange.value;
+  const next = stepForward();
+  if (next === undefined || again === undefined) return;
+  news.value = `Done again: ${again.sentence}`;
+  await show(next);
+  await save(next);
+}
+
+/** Shows a text: reads it in both workers; one with problems stays in view with its problems, the last good answer stands. */
+async function show(next: string): Promise<void> {
+  text.value = next;
+  const before = answer.value?.rails;
+  const [reply] = await Promise.all([
+    theLines().frame.ask({ kind: "open", text: next }),
+    theLines().later.ask({ kind: "open", text: next }),
+  ]);
+  if (reply.kind !== "opened") return;
+  if (reply.opened.kind === "problems") {
+    problems.value = reply.opened.problems;
+    return;
+  }
+  problems.value = [];
+  if (before !== undefined) ghost.value = before;
+  const { summary: found } = reply.opened;
+  summary.value = found;
+  if (!found.devices.includes(device.value)) device.value = found.devices[0] ?? "";
+  if (!found.cases.some(({ name }) => name === caseName.value)) caseName.value = found.cases[0]?.name ?? "";
+  refresh();
+}
+
+async function save(next: string): Promise<void> {
+  if (store === undefined || folder.value === undefined) return;
+  const outcome = await store.save(folder.value.id, { text: next, tag });
+  if (outcome.outcome === "saved") tag = outcome.tag;
+  else if (outcome.outcome === "failed") news.value = outcome.reason;
+  else conflict.value = { ours: next, theirs: outcome.text, tag: outcome.tag };
+}
+
+/** Settles a change on both sides. What is not taken stays in the chain of changes and can be brought back. */
+export async function settle(choice: "ours" | "theirs"): Promise<void> {
+  const open = conflict.value;
+  if (open === undefined) return;
+  conflict.value = undefined;
+  tag = open.tag;
+  if (choice === "ours") {
+    addChange({ before: open.theirs, after: open.ours, sentence: "Kept what was changed here", from: "here" });
+    await save(open.ours);
+  } else {
+    addChange({ before: open.ours, after: open.theirs, sentence: "Took what was changed outside", from: "outside" });
+    await show(open.theirs);
+  }
+}
+
+async function changedOutside(state: { readonly text: string; readonly tag: string }): Promise<void> {
+  if (state.text === text.value) {
+    tag = state.tag;
+    return;
+  }
+  const reply = await theLines().frame.ask({ kind: "compare", before: text.value, after: state.text });
+  const sentence = reply.kind === "compared" ? reply.sentence : "the text";
+  addChange({ before: text.value, after: state.text, sentence, from: "outside" });
+  news.value = `Changed outside: ${sentence}`;
+  tag = state.tag;
+  held.value = [];
+  await show(state.text);
+}
+
+/** Opens a folder of the store. */
+export async function openFolder(entry: FolderEntry): Promise<void> {
+  if (store === undefined) return;
+  stopWatching?.();
+  forgetChanges();
+  ghost.value = undefined;
+  answer.value = undefined;
+  summary.value = undefined;
+  folder.value = entry;
+  const state = await store.read(entry.id);
+  tag = state.tag;
+  await show(state.text);
+  stopWatching = store.watch(entry.id, (next) => void changedOutside(next));
+}
+
+/** Starts the workers and shows the first folder. */
+export async function start(options: { readonly store: ChipStore; readonly createWorker: () => Worker }): Promise<void> {
+  store = options.store;
+  lines = { frame: new WorkerLine(options.createWorker()), later: new WorkerLine(options.createWorker()) };
+  folders.value = await store.list();
+  const [first] = folders.value;
+  if (first !== undefined) await openFolder(first);
+}
+
+/** Opens a second folder, or makes a new chip, by its path. Throws with a sentence where that cannot be. */
+export async function openPath(path: string, create?: string): Promise<void> {
+  if (store === undefined) return;
+  const entry = create === undefined ? await store.open(path) : await store.create(path, create);
+  folders.value = await store.list();
+  await openFolder(entry);
+}
+
+/** Shows the device or its lines beside the prose. */
+export function showPicture(next: typeof picture.value): void {
+  picture.value = next;
+  refresh();
+}
+
+/** Looks at another case or device. */
+export function lookAt(next: { readonly caseName?: string; readonly device?: string; readonly exaggeration?: number }): void {
+  if (next.caseName !== undefined) caseName.value = next.caseName;
+  if (next.device !== undefined) device.value = next.device;
+  if (next.exaggeration !== undefined) exaggeration.value = next.exaggeration;
+  refresh();
+}

@@ -1,0 +1,68 @@
+/** The text itself, as it stands in the folder; what does not read is told with its line. Nothing is kept until it is asked for. */
+import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+import { Problems } from "../parts/problems.tsx";
+import { changeText, problems, text } from "../state/workbench.ts";
+
+export function TextView() {
+  const draft = useSignal(text.value);
+  const seen = useRef(text.value);
+  const numbers = useRef<HTMLPreElement>(null);
+  useEffect(() => {
+    // what changed outside comes in, unless something is being written here
+    if (draft.peek() === seen.current) draft.value = text.value;
+    seen.current = text.value;
+  }, [text.value]);
+  const isChanged = draft.value !== text.value;
+  const wrong = new Set(problems.value.map(({ place }) => place.line));
+  const nLines = draft.value.split("\n").length;
+  return (
+    <main class="text-view">
+      <div class="text-head">
+        <h1>The text</h1>
+        <p class="subtitle">Everything else is worked out from it. It is the file chip.yaml of the folder.</p>
+        <button type="button" class="button solid" disabled={!isChanged} onClick={() => void changeText(draft.value)}>
+          Keep the changes
+        </button>
+        <button
+          type="button"
+          class="button"
+          disabled={!isChanged}
+          onClick={() => {
+            draft.value = text.value;
+          }}
+        >
+          Put it back
+        </button>
+      </div>
+      <Problems />
+      <div class="editor">
+        <pre ref={numbers} class="line-numbers" aria-hidden="true">
+          {Array.from({ length: nLines }, (_, i) => (
+            <span key={i} class={wrong.has(i + 1) ? "wrong" : undefined}>
+              {i + 1}
+              {"\n"}
+            </span>
+          ))}
+        </pre>
+        <textarea
+          aria-label="Text of the chip"
+          spellcheck={false}
+          value={draft.value}
+          onInput={(event) => {
+            draft.value = event.currentTarget.value;
+          }}
+          onScroll={(event) => {
+            if (numbers.current !== null) numbers.current.scrollTop = event.currentTarget.scrollTop;
+          }}
+          onKeyDown={(event) => {
+            if (event.key === "s" && (event.ctrlKey || event.metaKey)) {
+              event.preventDefault();
+              void changeText(draft.value);
+            }
+          }}
+        />
+      </div>
+    </main>
+  );
+}

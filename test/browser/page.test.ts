@@ -1,0 +1,105 @@
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { type Bench, openBench, root, untilAnswered, untilAtRest } from "./page-harness.ts";
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+});
+afterAll(() => bench.close());
+
+const legWidth = '[data-key$="leg width"]';
+
+describe("the live device", { timeout: 120_000 }, () => {
+  test("shows the chip in words, its picture and what must hold", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    expect(await page.locator("h1").textContent()).toBe("Leafgate");
+    expect(await page.locator(".rails li").count()).toBe(8);
+    expect(await page.locator(legWidth).textContent()).toBe("6µm");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("a leg made wider under the pointer changes what it draws; let go, it stands in the text; Ctrl Z takes it back", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    const currentOf = () => page.locator(".outcome .answer").first().textContent();
+    const before = await currentOf();
+    const box = (await page.locator(legWidth).boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 4, y);
+    await page.mouse.move(x + 7, y, { steps: 3 });
+    await page.waitForFunction((was) => document.querySelector(".outcome .answer")?.textContent !== was, before);
+    expect(await page.locator(legWidth).getAttribute("class")).toContain("held");
+    await page.mouse.up();
+    await page.locator(".news strong").waitFor();
+    expect(await page.locator(".news strong").textContent()).toContain("leg width");
+    const widened = await page.locator(legWidth).textContent();
+    expect(widened).not.toBe("6µm");
+    await untilAtRest(page);
+    expect(Number.parseFloat((await currentOf())!)).toBeGreaterThan(Number.parseFloat(before!));
+    await page.getByRole("button", { name: "The text" }).click();
+    const typed = await page.getByLabel("Text of the chip").inputValue();
+    expect(typed).toContain(`leg width: ${Number.parseFloat(widened!)}`);
+    await page.keyboard.press("Escape");
+    await page.locator("body").click({ position: { x: 2, y: 2 } });
+    await page.keyboard.press("Control+z");
+    await expect
+      .poll(() => page.getByLabel("Text of the chip").inputValue())
+      .toBe(readFileSync(join(root, "examples", "02-leafgate", "chip.yaml"), "utf8"));
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("keys step a number, Escape puts it back, what is no number is refused in words", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    const number = page.locator(legWidth);
+    await number.focus();
+    await page.keyboard.press("ArrowRight");
+    expect(await number.textContent()).not.toBe("6µm");
+    await page.keyboard.press("Escape");
+    await expect.poll(() => number.textContent()).toBe("6µm");
+    await page.keyboard.press("Enter");
+    await page.keyboard.type("wide");
+    await page.keyboard.press("Enter");
+    await page.getByRole("alert").waitFor();
+    expect(await page.getByRole("alert").textContent()).toContain('got "6wide"');
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("the text is edited in place: what does not read is told with its line, and the device of before stays", async () => {
+    const { page, complaints } = await bench.open({ view: "text" });
+    await untilAnswered(page);
+    const editor = page.getByLabel("Text of the chip");
+    const text = await editor.inputValue();
+    const line = text.split("\n").findIndex((words) => words.includes("width: leg width")) + 1;
+    await editor.fill(text.replace(/leg width: [^ ]+ um/, "leg width: 6 V"));
+    await page.getByRole("button", { name: "Keep the changes" }).click();
+    await page.getByRole("alert").waitFor();
+    expect(await page.getByRole("alert").textContent()).toContain(`Line ${line}`);
+    await editor.fill(text);
+    await page.getByRole("button", { name: "Keep the changes" }).click();
+    await expect.poll(() => page.getByRole("alert").count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("the single file opens from disk with no server and computes", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "waferwright-page-"));
+    const path = join(folder, "waferwright.html");
+    writeFileSync(path, readFileSync(join(root, "dist", "waferwright.html")));
+    const { page, complaints } = await bench.open({ address: pathToFileURL(path).href });
+    await untilAtRest(page);
+    expect(await page.locator(".rails li").count()).toBe(8);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+});
