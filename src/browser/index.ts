@@ -1,3 +1,4 @@
 export type { ChipStore, FolderEntry, SaveOutcome, TextState } from "./chip-store.ts";
 export { memoryStore } from "./memory-store.ts";
+export { serverStore } from "./server-store.ts";
 export { answerLetters, Newest, WorkerLine } from "./worker-line.ts";

@@ -48,6 +48,7 @@ export { describeDifference } from "./text/difference.ts";
 export { replaceValue } from "./text/edit.ts";
 export type { JsonSchema } from "./text/json-schema.ts";
 export { currentVersion } from "./text/migrate.ts";
+export { newChipText, titleOfChipText } from "./text/new-text.ts";
 
 /** JSON Schema (draft 2020-12) of a chip text. */
 export function chipSchema(): JsonSchema {

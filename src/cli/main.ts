@@ -13,6 +13,7 @@ import { registerMetrics, registerSchema } from "./commands/schema.ts";
 import { registerSet } from "./commands/set.ts";
 import { registerStart } from "./commands/start.ts";
 import { registerSweep } from "./commands/sweep.ts";
+import { registerTour } from "./commands/tour.ts";
 import { registerTrace } from "./commands/trace.ts";
 import { type Context, createContext, printProblems } from "./context.ts";
 
@@ -29,6 +30,7 @@ const commands: readonly RegisterCommand[] = [
   registerMetrics,
   registerSchema,
   registerStart,
+  registerTour,
 ];
 
 /** Tells what went wrong; answers the exit code. */

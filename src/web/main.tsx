@@ -1,6 +1,6 @@
 /** Entry of the page. */
 import { render } from "preact";
-import { memoryStore } from "#browser";
+import { type ChipStore, memoryStore, serverStore } from "#browser";
 import { App } from "./app.tsx";
 import { start } from "./state/workbench.ts";
 
@@ -11,5 +11,23 @@ function createWorker(): Worker {
   return new Worker(URL.createObjectURL(new Blob([carried], { type: "text/javascript" })));
 }
 
+/**
+ * The server puts its token into the fragment of the address. It leaves the address at once and stays in this tab, so that neither a
+ * copied address nor a picture of the screen gives it away.
+ */
+function takeToken(): string | undefined {
+  const key = "waferwright token";
+  const found = /[#&]token=([\w-]+)/.exec(location.hash)?.[1];
+  if (found === undefined) return location.protocol === "file:" ? undefined : (sessionStorage.getItem(key) ?? undefined);
+  sessionStorage.setItem(key, found);
+  history.replaceState(null, "", location.hash.replace(/&?token=[\w-]+/, ""));
+  return found;
+}
+
+function chooseStore(): ChipStore {
+  const token = takeToken();
+  return token === undefined ? memoryStore(new Map(Object.entries(builtInChips))) : serverStore(token);
+}
+
 render(<App />, document.getElementById("page")!);
-void start({ store: memoryStore(new Map(Object.entries(builtInChips))), createWorker });
+void start({ store: chooseStore(), createWorker });

@@ -77,7 +77,10 @@ export async function openBench(): Promise<Bench> {
         if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
       });
       page.on("pageerror", (error) => complaints.push(error.message));
-      page.on("requestfailed", (request) => complaints.push(`not reached: ${request.url()}`));
+      page.on("requestfailed", (request) => {
+        // a stream that the page itself ends is no complaint
+        if (request.failure()?.errorText !== "net::ERR_ABORTED") complaints.push(`not reached: ${request.url()}`);
+      });
       await page.addInitScript((word) => {
         try {
           localStorage.setItem("waferwright mode", word);

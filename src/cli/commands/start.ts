@@ -1,40 +1,84 @@
-/** start: the main job once through on the Leafgate example: prediction, ledger, mask. */
-import { join } from "node:path";
-import { buildLedger } from "#chip";
-import { openFolder } from "../context.ts";
-import { sentenceRequests } from "../terminal/sentences.ts";
+/** start: serves the page on this machine alone and opens it in the browser. */
+import { spawn } from "node:child_process";
+import { existsSync } from "node:fs";
+import { cp } from "node:fs/promises";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { InputError } from "#base";
+import { startServer } from "#server";
 import type { RegisterCommand } from "./command.ts";
-import { writeMask } from "./mask.ts";
 import { examplesFolder } from "./new.ts";
-import { chooseCase, printLedger } from "./predict.ts";
+
+/** Where a copy of the demo goes: the example itself stays as it came. */
+const demoFolder = join("chips", "leafgate");
+
+/** Folder of the built page: beside the bundle, or in dist beside the sources. */
+function pageFolder(): string {
+  let folder = dirname(fileURLToPath(import.meta.url));
+  while (folder !== dirname(folder)) {
+    const found = [join(folder, "page"), join(folder, "dist", "page")].find((path) => existsSync(join(path, "index.html")));
+    if (found !== undefined) return found;
+    folder = dirname(folder);
+  }
+  throw refuse(
+    "dist/page",
+    'Cannot find the built page: wanted dist/page beside the program, found none. Build it with "npm run build".',
+  );
+}
+
+function refuse(file: string, message: string): InputError {
+  return new InputError([{ place: { file, line: 1, column: 1 }, message }]);
+}
+
+/** Asks the system to show an address; where there is no browser nothing happens. */
+function show(address: string): void {
+  const [command, ...before] =
+    process.platform === "darwin" ? ["open"] : process.platform === "win32" ? ["cmd", "/c", "start", ""] : ["xdg-open"];
+  const child = spawn(command!, [...before, address], { stdio: "ignore", detached: true });
+  child.on("error", () => undefined);
+  child.unref();
+}
+
+async function copyOfDemo(): Promise<string> {
+  if (!existsSync(join(demoFolder, "chip.yaml")))
+    await cp(join(examplesFolder(), "02-leafgate"), demoFolder, { recursive: true, force: false });
+  return demoFolder;
+}
+
+function portOf(text: string): number {
+  const port = Number(text);
+  if (!/^\d+$/.test(text) || port > 65_535)
+    throw refuse("--port", `Cannot listen on port ${text}: wanted a whole number from 0 to 65535; 0 takes any that is free.`);
+  return port;
+}
 
 export const registerStart: RegisterCommand = (program, run) => {
   program
     .command("start")
-    .argument("[folder]", "folder with a chip.yaml; the Leafgate example otherwise")
-    .option("-o, --out <folder>", "folder for the mask", "out")
-    .description("the main job once through: prediction, ledger, mask")
-    .action((folder: string | undefined, options: { out: string }) =>
+    .argument("[folder]", "folder with a chip.yaml; a copy of the Leafgate example otherwise")
+    .option("--port <number>", "port on the loopback address; 0 takes any that is free", "0")
+    .option("--no-open", "print the address, open nothing")
+    .description("the page: the live device and what must hold, in your browser")
+    .addHelpText("after", "\nExamples:\n  waferwright start\n  waferwright start my-chip --port 8123 --no-open")
+    .action((folder: string | undefined, options: { port: string; open: boolean }) =>
       run(async (context) => {
-        const chosen = folder ?? join(examplesFolder(), "02-leafgate");
-        const chip = await openFolder(chosen);
-        const at = chooseCase(chip, {});
-        const ledger = buildLedger(chip, {
-          samples: 0,
-          seed: 1,
-          doubtAsDrawn: false,
-          extra: sentenceRequests(at.device, at.caseName),
-          progress: context.progress,
-        });
-        context.clearProgress();
-        printLedger(context, ledger, at);
-        const { files } = await writeMask(chosen, options.out);
-        context.print(`  ${"Wrote".padEnd(10)}${files.join(", ")}`);
-        context.print(
-          `  ${"Next".padEnd(10)}node waferwright.mjs new my-chip --from leafgate; then change leg width in my-chip/chip.yaml`,
+        const port = portOf(options.port);
+        const chosen = folder ?? (await copyOfDemo());
+        const server = await startServer({ folders: [chosen], page: pageFolder(), port }).catch(
+          (error: NodeJS.ErrnoException) => {
+            if (error.code === "EADDRINUSE")
+              throw refuse("--port", `Cannot listen on port ${port}: another program does. Take another, or leave --port out.`);
+            throw error;
+          },
         );
-        // a requirement that fails is the story of the demo, not a failure of the demonstration
-        context.exitCode = 0;
+        context.print(`  ${"Page".padEnd(10)}${server.address}`);
+        context.print(`  ${"Chip".padEnd(10)}${join(chosen, "chip.yaml")}`);
+        context.print(`  ${"Stop".padEnd(10)}Ctrl C`);
+        if (options.open && process.stdout.isTTY) show(server.address);
+        await new Promise<void>((resolve) => {
+          for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => resolve());
+        });
+        await server.close();
       }),
     );
 };

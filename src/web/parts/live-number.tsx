@@ -5,7 +5,7 @@
 import { useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import type { Handle } from "#chip";
-import { held, hold, keepHeld, letGo, refusal } from "../state/workbench.ts";
+import { held, hold, keepHeld, letGo, typedRefusal } from "../state/workbench.ts";
 import { prettyUnit, stepped } from "./number-text.ts";
 
 /** Way of the pointer for one step, and how far off the line the steps are half as fast, [px]. */
@@ -17,7 +17,10 @@ export function LiveNumber({ handle }: { readonly handle: Handle }) {
   const now = held.value.find(({ key }) => key === handle.key);
   const digits = now?.digits ?? handle.digits;
   const unit = prettyUnit(handle.unit);
-  const move = (steps: number): void => hold({ key: handle.key, digits: stepped(digits, { steps, ...handle }) });
+  // keys may come faster than the page is drawn: what is held now is read from the state
+  const inHand = () => held.peek().find(({ key }) => key === handle.key);
+  const move = (steps: number): void =>
+    hold({ key: handle.key, digits: stepped(inHand()?.digits ?? handle.digits, { steps, ...handle }) });
 
   const onPointerDown = (event: PointerEvent): void => {
     if (typing.value !== undefined || event.button !== 0) return;
@@ -43,7 +46,7 @@ export function LiveNumber({ handle }: { readonly handle: Handle }) {
   const onKeyDown = (event: KeyboardEvent): void => {
     const steps = { ArrowRight: 1, ArrowLeft: -1, ArrowUp: 10, ArrowDown: -10 }[event.key];
     if (steps !== undefined) move(steps);
-    else if (event.key === "Enter" && now !== undefined) void keepHeld();
+    else if (event.key === "Enter" && inHand() !== undefined) void keepHeld();
     else if (event.key === "Enter") typing.value = digits;
     else if (event.key === "Escape") letGo();
     else if (/^[\d.]$/.test(event.key) && !event.ctrlKey && !event.metaKey) typing.value = event.key;
@@ -55,7 +58,7 @@ export function LiveNumber({ handle }: { readonly handle: Handle }) {
     typing.value = undefined;
     if (typed === undefined || typed === digits) return;
     if (!/^[-\u2212]?\d+(?:\.\d*)?(?:e-?\d+)?$/i.test(typed)) {
-      refusal.value = `Expected a number for ${handle.name}, got "${typed}". Still ${handle.digits} ${unit}.`;
+      typedRefusal.value = `Expected a number for ${handle.name}, got "${typed}". Still ${handle.digits} ${unit}.`;
       return;
     }
     hold({ key: handle.key, digits: typed });
@@ -104,7 +107,7 @@ export function LiveNumber({ handle }: { readonly handle: Handle }) {
       }}
       onKeyDown={onKeyDown}
       onBlur={() => {
-        if (drag.current === undefined && now !== undefined) void keepHeld();
+        if (drag.current === undefined && inHand() !== undefined) void keepHeld();
       }}
     >
       {digits}

@@ -26,8 +26,10 @@ export const plots = signal<readonly CurvePlot[]>([]);
 export const ghost = signal<readonly Rail[] | undefined>(undefined);
 /** What is being worked out and how far it is; undefined at rest. */
 export const work = signal<{ readonly what: string; readonly part: number } | undefined>(undefined);
-/** Why the last change could not be. */
-export const refusal = signal<string | undefined>(undefined);
+/** Why what was typed could not be, and why what is held has no answer. */
+export const typedRefusal = signal<string | undefined>(undefined);
+const answerRefusal = signal<string | undefined>(undefined);
+export const refusal = computed(() => typedRefusal.value ?? answerRefusal.value);
 /** What the program has to say, once: saved, opened, changed outside. */
 export const news = signal("");
 /** Both sides changed at once: theirs is what the file holds now. */
@@ -70,10 +72,10 @@ const isAskable = (): boolean => device.value !== "" && caseName.value !== "";
 function take(reply: Reply): void {
   if (reply.kind !== "found") return;
   if (reply.found.kind === "refused") {
-    refusal.value = reply.found.reason;
+    answerRefusal.value = reply.found.reason;
     return;
   }
-  refusal.value = undefined;
+  answerRefusal.value = undefined;
   const { answer: found } = reply.found;
   answer.value = { ...found, findings: found.findings ?? answer.value?.findings };
 }
@@ -111,6 +113,7 @@ export function refresh(): void {
 
 /** Takes hold of a number, or moves it on. */
 export function hold(next: Held): void {
+  typedRefusal.value = undefined;
   held.value = [next];
   refresh();
 }
@@ -119,7 +122,7 @@ export function hold(next: Held): void {
 export function letGo(): void {
   if (!isHolding.value) return;
   held.value = [];
-  refusal.value = undefined;
+  typedRefusal.value = undefined;
   refresh();
 }
 
@@ -134,7 +137,7 @@ export async function keepHeld(): Promise<void> {
 async function write(request: Parameters<WorkerLine["ask"]>[0]): Promise<void> {
   const reply = await theLines().frame.ask(request);
   if (reply.kind === "refused") {
-    refusal.value = reply.reason;
+    typedRefusal.value = reply.reason;
     held.value = [];
     refresh();
     return;
@@ -150,6 +153,7 @@ export function writeValue(path: readonly string[], value: string): Promise<void
 /** Puts another text in place: a change from here. */
 export async function change(next: string, sentence: string): Promise<void> {
   if (next === text.value) return;
+  typedRefusal.value = undefined;
   addChange({ before: text.value, after: next, sentence, from: "here" });
   await show(next);
   await save(next);
@@ -201,11 +205,21 @@ async function show(next: string): Promise<void> {
   refresh();
 }
 
-async function save(next: string): Promise<void> {
-  if (store === undefined || folder.value === undefined) return;
+let lastSave: Promise<void> = Promise.resolve();
+
+/** Saves one after the other: each is made from the state that the one before has left. */
+function save(next: string): Promise<void> {
+  lastSave = lastSave.then(() => saveNow(next));
+  return lastSave;
+}
+
+async function saveNow(next: string): Promise<void> {
+  // of several that wait, only the newest need be written; while a choice is open nothing is
+  if (store === undefined || folder.value === undefined || next !== text.value || conflict.value !== undefined) return;
   const outcome = await store.save(folder.value.id, { text: next, tag });
-  if (outcome.outcome === "saved") tag = outcome.tag;
-  else if (outcome.outcome === "failed") news.value = outcome.reason;
+  if (outcome.outcome === "saved") {
+    tag = outcome.tag;
+  } else if (outcome.outcome === "failed") news.value = outcome.reason;
   else conflict.value = { ours: next, theirs: outcome.text, tag: outcome.tag };
 }
 
@@ -224,7 +238,17 @@ export async function settle(choice: "ours" | "theirs"): Promise<void> {
   }
 }
 
-async function changedOutside(state: { readonly text: string; readonly tag: string }): Promise<void> {
+/** The watch tells of own saves too, and late: what stands there now decides. */
+async function changedOutside(): Promise<void> {
+  if (store === undefined || folder.value === undefined) return;
+  await lastSave;
+  const state = await store.read(folder.value.id).catch(() => undefined);
+  await lastSave;
+  if (state === undefined || state.tag === tag) return;
+  if (conflict.value !== undefined) {
+    conflict.value = { ...conflict.value, theirs: state.text, tag: state.tag };
+    return;
+  }
   if (state.text === text.value) {
     tag = state.tag;
     return;
@@ -250,7 +274,7 @@ export async function openFolder(entry: FolderEntry): Promise<void> {
   const state = await store.read(entry.id);
   tag = state.tag;
   await show(state.text);
-  stopWatching = store.watch(entry.id, (next) => void changedOutside(next));
+  stopWatching = store.watch(entry.id, () => void changedOutside());
 }
 
 /** Starts the workers and shows the first folder. */

@@ -8,11 +8,18 @@ export function TextView() {
   const draft = useSignal(text.value);
   const seen = useRef(text.value);
   const numbers = useRef<HTMLPreElement>(null);
+  const clash = useSignal(false);
   useEffect(() => {
+    if (draft.peek() === text.value) clash.value = false;
+    else if (draft.peek() !== seen.current) clash.value = true;
     // what changed outside comes in, unless something is being written here
     if (draft.peek() === seen.current) draft.value = text.value;
     seen.current = text.value;
   }, [text.value]);
+  const keep = (): void => {
+    clash.value = false;
+    void changeText(draft.value);
+  };
   const isChanged = draft.value !== text.value;
   const wrong = new Set(problems.value.map(({ place }) => place.line));
   const nLines = draft.value.split("\n").length;
@@ -21,7 +28,7 @@ export function TextView() {
       <div class="text-head">
         <h1>The text</h1>
         <p class="subtitle">Everything else is worked out from it. It is the file chip.yaml of the folder.</p>
-        <button type="button" class="button solid" disabled={!isChanged} onClick={() => void changeText(draft.value)}>
+        <button type="button" class="button solid" disabled={!isChanged} onClick={() => keep()}>
           Keep the changes
         </button>
         <button
@@ -30,11 +37,18 @@ export function TextView() {
           disabled={!isChanged}
           onClick={() => {
             draft.value = text.value;
+            clash.value = false;
           }}
         >
           Put it back
         </button>
       </div>
+      {clash.value ? (
+        <p class="refusal" role="alert">
+          The file was changed outside while you wrote here. "Keep the changes" takes what you wrote, and undo brings the other
+          back; "Put it back" takes what is outside.
+        </p>
+      ) : null}
       <Problems />
       <div class="editor">
         <pre ref={numbers} class="line-numbers" aria-hidden="true">
@@ -58,7 +72,7 @@ export function TextView() {
           onKeyDown={(event) => {
             if (event.key === "s" && (event.ctrlKey || event.metaKey)) {
               event.preventDefault();
-              void changeText(draft.value);
+              keep();
             }
           }}
         />
