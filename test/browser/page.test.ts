@@ -92,6 +92,46 @@ describe("the live device", { timeout: 120_000 }, () => {
     await page.close();
   });
 
+  test("a word lights its part and a part its word; the keys walk through the parts", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    const canvas = page.locator("canvas");
+    await canvas.focus();
+    await page.keyboard.press("ArrowRight");
+    const first = await page.locator(".part-name").textContent();
+    await page.keyboard.press("ArrowRight");
+    expect(await page.locator(".part-name").textContent()).not.toBe(first);
+    const box = (await canvas.boundingBox())!;
+    // the blade stands over the middle of the picture, its rim in the middle of its width
+    let found: string | null = null;
+    for (let y = 0.1; y < 0.6 && found !== "blade"; y += 0.02) {
+      await page.mouse.move(box.x + box.width / 2, box.y + y * box.height);
+      found = (await page.locator(".part-name").count()) === 0 ? null : await page.locator(".part-name").textContent();
+    }
+    expect(found).toBe("blade");
+    expect(await page.locator(".paragraph.lit").textContent()).toMatch(/^Blade/);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("the point where it stands is a bead on its lines, and dragging it drives the device", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    await page.getByRole("button", { name: "what it does" }).click();
+    const bead = page.locator(".bead").first();
+    await bead.waitFor({ timeout: 30_000 });
+    expect(await page.locator(".curve-plot").count()).toBe(4);
+    const box = (await bead.boundingBox())!;
+    await page.mouse.move(box.x + 7, box.y + 7);
+    await page.mouse.down();
+    await page.mouse.move(box.x - 40, box.y + 7, { steps: 4 });
+    await page.mouse.up();
+    await page.locator(".news strong").waitFor();
+    expect(await page.locator(".news strong").textContent()).toMatch(/hold pads 10\.20 V → \d\.\d\d V/);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   test("the single file opens from disk with no server and computes", async () => {
     const folder = mkdtempSync(join(tmpdir(), "waferwright-page-"));
     const path = join(folder, "waferwright.html");

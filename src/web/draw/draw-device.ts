@@ -26,7 +26,7 @@ export interface Span {
 
 /** Below this difference no colours are shown, [K]. */
 const leastSpan = 1;
-const [margin, outline] = [16, 0.75];
+const [margin, outline, litEdge] = [16, 0.75, 1.25];
 
 function boundsOf(view: DeviceView): { left: number; right: number; bottom: number; top: number } {
   const bounds = { left: Infinity, right: -Infinity, bottom: Infinity, top: -Infinity };
@@ -83,9 +83,9 @@ const showsOpenings = (outlines: readonly Float64Array[], { zoom }: Window): boo
 export function drawDevice(
   canvas: CanvasRenderingContext2D,
   view: DeviceView,
-  at: { readonly frame: Frame; readonly window: Window; readonly tokens: Tokens },
+  at: { readonly frame: Frame; readonly window: Window; readonly tokens: Tokens; readonly isLit: (part: string) => boolean },
 ): Span {
-  const { frame, window, tokens } = at;
+  const { frame, window, tokens, isLit } = at;
   const { density } = frame;
   canvas.setTransform(density, 0, 0, density, 0, 0);
   canvas.fillStyle = tokens.glass;
@@ -102,8 +102,14 @@ export function drawDevice(
     return path;
   };
   canvas.lineCap = "butt";
-  for (const { line, widths, temperatures } of view.beams) {
+  for (const { name, line, widths, temperatures } of view.beams) {
     const n = temperatures.length;
+    // its outline: what is cold is as dark as the ground in some lights
+    canvas.lineWidth = Math.max(1, Math.max(...widths) * window.zoom) + 2 * (isLit(name) ? litEdge : outline);
+    canvas.strokeStyle = isLit(name) ? tokens.handle : tokens.ink2;
+    canvas.beginPath();
+    for (let i = 0; i < line.length; i += 2) canvas.lineTo(x(line[i]!), y(line[i + 1]!));
+    canvas.stroke();
     for (let i = 0; i < n; i++) {
       const share = (i + 0.5) / n;
       canvas.lineWidth = Math.max(1, (widths[0] + share * (widths[1] - widths[0])) * window.zoom);
@@ -117,7 +123,7 @@ export function drawDevice(
       canvas.stroke();
     }
   }
-  for (const { kind, outlines, field } of view.bodies) {
+  for (const { name, kind, outlines, field } of view.bodies) {
     const path = new Path2D();
     for (const points of outlines) path.addPath(pathOf(points));
     canvas.fillStyle = kind === "anchor" ? tokens.anchors : tokens.silicon;
@@ -130,8 +136,8 @@ export function drawDevice(
       canvas.fillStyle = gradient;
     }
     canvas.fill(path, "evenodd");
-    canvas.lineWidth = outline;
-    canvas.strokeStyle = tokens.ink2;
+    canvas.lineWidth = isLit(name) ? 2 * litEdge : outline;
+    canvas.strokeStyle = isLit(name) ? tokens.handle : tokens.ink2;
     // edges of openings only a few pixels wide would hide the openings
     canvas.stroke(showsOpenings(outlines, window) ? path : pathOf(outlines[0]!));
   }

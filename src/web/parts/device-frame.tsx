@@ -6,6 +6,8 @@ import { useSignal, useSignalEffect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { Tokens } from "#picture";
 import { drawDevice, type Frame, type Span, type Window, wholeOf } from "../draw/draw-device.ts";
+import { partAt, partNames } from "../draw/part-at.ts";
+import { belongsTo, lit } from "../state/lit.ts";
 import { mode, tokensOf } from "../state/mode.ts";
 import { answer, caseName, device, exaggeration, lookAt } from "../state/workbench.ts";
 import { barOf, temperatureText } from "./scale-bar.ts";
@@ -38,7 +40,8 @@ export function DeviceFrame() {
     if (view === undefined || context === null || context === undefined || frame.value.width === 0) return;
     const window = own.value ?? wholeOf(view, frame.value);
     const tokens: Tokens = tokensOf(mode.value);
-    const span = drawDevice(context, view, { frame: frame.value, window, tokens });
+    const name = lit.value;
+    const span = drawDevice(context, view, { frame: frame.value, window, tokens, isLit: (part) => belongsTo(part, name) });
     const before = shown.peek();
     if (before?.span.low !== span.low || before.span.high !== span.high || before.window.zoom !== window.zoom)
       shown.value = { window, span };
@@ -59,16 +62,36 @@ export function DeviceFrame() {
     const box = canvas.current!.getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
   };
+  /** The next part or the one before, through all of them. */
+  const walk = (step: number): void => {
+    const view = answer.peek()?.view;
+    if (view === undefined) return;
+    const names = partNames(view);
+    const at = names.indexOf(lit.peek() ?? "");
+    lit.value = names[(at + step + names.length + (at < 0 && step < 0 ? 1 : 0)) % names.length];
+  };
+  const point = (event: PointerEvent): void => {
+    const view = answer.peek()?.view;
+    if (view === undefined) return;
+    const now = own.peek() ?? wholeOf(view, frame.peek());
+    const { x, y } = placeIn(event);
+    const { width, height } = frame.peek();
+    const place = { x: now.x + (x - width / 2) / now.zoom, y: now.y + (height / 2 - y) / now.zoom };
+    lit.value = partAt(view, { place, reach: 4 / now.zoom });
+  };
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === "+" || event.key === "=") zoomAt(steps.zoom, middle());
     else if (event.key === "-") zoomAt(1 / steps.zoom, middle());
     else if (event.key === "0") own.value = undefined;
+    else if (event.key === "ArrowRight" || event.key === "ArrowDown") walk(1);
+    else if (event.key === "ArrowLeft" || event.key === "ArrowUp") walk(-1);
     else return;
     event.preventDefault();
   };
   const onPointerMove = (event: PointerEvent): void => {
     const start = drag.current;
     const view = answer.peek()?.view;
+    if (start === undefined) point(event);
     if (start === undefined || view === undefined) return;
     const now = own.peek() ?? wholeOf(view, frame.peek());
     own.value = { ...now, x: now.x - (event.clientX - start.x) / now.zoom, y: now.y + (event.clientY - start.y) / now.zoom };
@@ -97,12 +120,26 @@ export function DeviceFrame() {
         onPointerUp={() => {
           drag.current = undefined;
         }}
+        onPointerLeave={() => {
+          lit.value = undefined;
+        }}
+        onBlur={() => {
+          lit.value = undefined;
+        }}
         onKeyDown={onKeyDown}
       />
       {found !== undefined && found.view === undefined ? <p class="no-state">No state of balance to show in this case.</p> : null}
       <figcaption>
         <span>
-          <strong>Plate 1.</strong> {device.value} as built, seen from above at {caseName.value}, {motion}.
+          <strong>Plate 1.</strong> {device.value} as built at {caseName.value}, from above, {motion}.
+          {lit.value === undefined ? null : (
+            <>
+              {" "}
+              <em class="part-name" role="status">
+                {lit.value}
+              </em>
+            </>
+          )}
         </span>
         <fieldset class="exaggeration" aria-label="How large motion is drawn">
           motion

@@ -1,6 +1,7 @@
 /** The chip as paragraphs whose numbers can be held; below them what drives it and what comes of it. */
 import type { Paragraph, ProseWord } from "#chip";
 import type { Answer, CaseSummary } from "#workbench";
+import { belongsTo, lit } from "../state/lit.ts";
 import { answer, caseName, lookAt, refusal, summary } from "../state/workbench.ts";
 import { LiveNumber } from "./live-number.tsx";
 
@@ -75,6 +76,32 @@ function Cases({ cases }: { readonly cases: readonly CaseSummary[] }) {
   );
 }
 
+const light = (part: string | undefined): void => {
+  lit.value = part;
+};
+
+/** A paragraph is lit by its part, and by any piece of it. */
+const isLit = ({ part }: Paragraph): boolean => part !== undefined && lit.value !== undefined && belongsTo(lit.value, part);
+
+/** Problems of the design, worst first, each with what to do. */
+function Findings() {
+  const found = answer.value?.findings ?? [];
+  if (found.length === 0) return null;
+  const rank = { error: 0, warning: 1, note: 2 } as const;
+  return (
+    <ul class="findings" aria-label="What to look at">
+      {[...found]
+        .sort((a, b) => rank[a.severity] - rank[b.severity])
+        .map(({ code, where, message, severity, source }) => (
+          <li key={`${code} ${where}`} class={severity}>
+            <strong>{where}</strong> {message}
+            {source === undefined ? null : <span class="quiet"> {source}</span>}
+          </li>
+        ))}
+    </ul>
+  );
+}
+
 export function Prose() {
   const found = summary.value;
   if (found === undefined) return <p class="paragraph quiet">Reading the chip</p>;
@@ -83,10 +110,18 @@ export function Prose() {
     <>
       <section class="prose" aria-label="The device in words">
         {found.paragraphs.map((paragraph: Paragraph) => (
-          <p key={`${paragraph.device} ${paragraph.part}`} class="paragraph" data-part={paragraph.part}>
+          <p
+            key={`${paragraph.device} ${paragraph.part}`}
+            class={`paragraph${isLit(paragraph) ? " lit" : ""}`}
+            onPointerEnter={() => light(paragraph.part)}
+            onPointerLeave={() => light(undefined)}
+            onFocusCapture={() => light(paragraph.part)}
+            onBlurCapture={() => light(undefined)}
+          >
             <Words words={paragraph.words} />
           </p>
         ))}
+        <Findings />
         <p class="evidence-legend" aria-hidden="true">
           <span class="live assumed">assumed</span> <span class="live drawn">drawn</span> <span class="answer">predicted</span>{" "}
           <span class="live measured">measured</span>
