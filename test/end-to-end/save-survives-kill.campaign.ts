@@ -20,7 +20,16 @@ const chip = mkdtempSync(join(folder, "chip-"));
 
 beforeAll(async () => {
   const entry = fileURLToPath(new URL("./save-forever.ts", import.meta.url));
-  await build({ entryPoints: [entry], outfile: program, bundle: true, platform: "node", format: "esm", target: "node20" });
+  const banner = { js: 'import { createRequire as make } from "node:module"; const require = make(import.meta.url);' };
+  await build({
+    entryPoints: [entry],
+    outfile: program,
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    target: "node20",
+    banner,
+  });
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
