@@ -96,8 +96,23 @@ function nodesAlong(line: Float64Array, nElements: number): Float64Array {
   return nodes;
 }
 
-function widthsAlong(widths: readonly [number, number], nElements: number): Float64Array {
-  return Float64Array.from({ length: nElements }, (_, i) => widths[0] + ((widths[1] - widths[0]) * (i + 0.5)) / nElements);
+/** Widths of the elements of a beam between its ends, and how much each grows; the parts that reach into other silicon taper on. */
+function taperAlong(
+  widths: readonly [number, number],
+  along: { readonly nElements: number; readonly length: number; readonly reach: readonly [number, number] },
+): Pick<FrameBeam, "widths" | "tapers"> {
+  const { nElements, length, reach } = along;
+  const [start, end] = widths;
+  if (start === end) return { widths: new Float64Array(nElements).fill(start) };
+  const slope = (end - start) / length;
+  // a beam that flares as fast as it is long would taper to nothing
+  const first = Math.max(start - slope * reach[0], start / 2);
+  const last = Math.max(end + slope * reach[1], end / 2);
+  const taper = (last - first) / nElements;
+  return {
+    widths: Float64Array.from({ length: nElements }, (_, i) => first + taper * (i + 0.5)),
+    tapers: new Float64Array(nElements).fill(taper),
+  };
 }
 
 /** Mass and moments of a plate as built about its middle; of a plate with openings as if its silicon were spread evenly. */
@@ -256,7 +271,8 @@ class FrameDraft {
         from: ends[0],
         to: ends[1],
         nodes,
-        widths: widthsAlong(beam.widths, nElements),
+        ...taperAlong(beam.widths, { nElements, length: beam.length, reach }),
+        reaches: reach,
         thickness: conditions.thickness,
         youngsModulus: E,
         shearModulus: material.poissonRatio === undefined ? undefined : E / (2 * (1 + material.poissonRatio)),

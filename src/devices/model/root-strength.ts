@@ -9,15 +9,8 @@ export function breakChance({ device, conditions, frame }: DeviceParts, forces: 
   for (const [index, beam] of device.beams.entries()) {
     const { strength } = conditions.materialAlong(beam.angle);
     if (strength === undefined) return undefined;
-    const frameBeam = frame.frameBeamOf[index]!;
-    const { widths, thickness } = frame.network.beams[frameBeam]!;
-    const { axialForces, moments } = forces[frameBeam]!;
-    for (const element of [0, widths.length - 1]) {
-      const w = widths[element]!;
-      const moment = element === 0 ? moments[0]! : moments[moments.length - 1]!;
-      const stress =
-        (Math.abs(axialForces[element]!) / (w * thickness) + (6 * Math.abs(moment)) / (thickness * w * w)) *
-        conditions.notchFactor;
+    for (const endStress of forces[frame.frameBeamOf[index]!]!.endStresses) {
+      const stress = endStress * conditions.notchFactor;
       whole *= 1 - breakChanceOfRoots(strength, { stress, nRoots: 1 });
     }
   }

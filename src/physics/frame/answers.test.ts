@@ -185,7 +185,7 @@ describe("forces along a beam", () => {
     expect(errorOf(beam!.axialForces[4]!, 2e-3)).toBeLessThan(1e-6);
     expect(errorOf(beam!.peakStress, 2e-3 / 2e-4 + (6 * 1e-3) / (0.01 * 0.02 ** 2))).toBeLessThan(2e-6);
     // pushed up, its foot is pulled on the lower side: the right one on going to the tip
-    expect(beam!.peakAt).toEqual({ element: 0, end: 0, part: 0, side: "right" });
+    expect(beam!.peakAt).toEqual({ element: 0, place: 0, part: 0, side: "right" });
   });
 
   // Timoshenko beam: P L^3/(3 EI) + P L/(kappa G A), kappa 5/6: 0.1080936 and, across, 0.4320936 (checked against MacNeal & Harder 1985,

@@ -3,9 +3,11 @@
  * shape that the out-of-plane and vibration models work about. Main test: answers.test.ts.
  */
 import { elementSize, resultantAt } from "./beam-element.ts";
+import { elementShape, endWidths } from "./element-shape.ts";
 import type { FrameModel } from "./model.ts";
-import type { FrameShape, Motion } from "./network.ts";
+import type { FrameBeam, FrameShape, Motion } from "./network.ts";
 import type { FrameState } from "./state.ts";
+import type { EndWidths } from "./tapered-section.ts";
 import { motionIndex } from "./topology.ts";
 
 /** A point of a junction's rigid body, and one of its motions. */
@@ -74,47 +76,83 @@ export interface BeamForces {
   readonly moments: Float64Array;
   /** Shear force of each element, growth of the moment along it, [nElements] N. */
   readonly shears: Float64Array;
-  /** Stress of largest size in the outer fibres, |N|/A + |M| w/(2 I), [Pa]. */
+  /** Stress of largest size in the outer fibres, |N|/A + |M| w/(2 I), with the width right there, [Pa]. */
   readonly peakStress: number;
-  /** Where: element, 0 its start or 1 its end, part of the beam's length, and the side it stands on looking along the beam. */
-  readonly peakAt: { readonly element: number; readonly end: 0 | 1; readonly part: number; readonly side: "left" | "right" };
+  /** Where: element, place in it from 0 to 1, part of the beam's length, and the side it stands on looking along the beam. */
+  readonly peakAt: { readonly element: number; readonly place: number; readonly part: number; readonly side: "left" | "right" };
+  /** The same where its free part starts and ends: at its roots, [Pa]. */
+  readonly endStresses: readonly [start: number, end: number];
 }
 
 /** Forces of every beam at a state. */
 export function findBeamForces(model: FrameModel, state: FrameState): BeamForces[] {
   const { elements } = model.standAt(state, { factored: false });
-  const { topology, numbers } = model;
+  const { topology } = model;
   return model.network.beams.map((beam, b) => {
     const first = topology.firstElement[b]!;
     const n = topology.firstElement[b + 1]! - first;
     const axialForces = new Float64Array(n);
     const moments = new Float64Array(2 * n);
     const shears = new Float64Array(n);
-    let peakStress = 0;
-    let peak: { element: number; end: 0 | 1; side: "left" | "right" } = { element: 0, end: 0, side: "left" };
     for (let e = 0; e < n; e++) {
       const at = (first + e) * elementSize + resultantAt;
-      const { area, secondMoment } = numbers.inputs[first + e]!.shape;
-      const N = elements[at]!;
-      axialForces[e] = N;
+      axialForces[e] = elements[at]!;
       // the start moment acts on the element, so the bending moment inside is its opposite; neighbours agree in balance
       moments[2 * e] = -elements[at + 1]!;
       moments[2 * e + 1] = elements[at + 2]!;
       shears[e] = (elements[at + 1]! + elements[at + 2]!) / elements[at + 3]!;
-      for (const end of [0, 1] as const) {
-        const moment = moments[2 * e + end]!;
-        const stress = Math.abs(N) / area + (Math.abs(moment) * beam.widths[e]!) / (2 * secondMoment);
-        if (stress <= peakStress) continue;
-        peakStress = stress;
-        // a positive moment pulls on the right side
-        peak = { element: e, end, side: moment * (N < 0 ? -1 : 1) > 0 ? "right" : "left" };
-      }
     }
-    const lengths = numbers.inputs.slice(first, first + n).map(({ shape }) => shape.length);
-    const before = lengths.slice(0, peak.element + peak.end).reduce((sum, length) => sum + length, 0);
-    const part = before / lengths.reduce((sum, length) => sum + length, 0);
-    return { axialForces, moments, shears, peakStress, peakAt: { ...peak, part } };
+    return { axialForces, moments, shears, ...peakOf(beam, { axialForces, moments }) };
   });
+}
+
+/** The free part of each element of a beam, from 0 to 1 along it: what stands for the give of a root has no stress of its own. */
+function freePartOf(
+  { reaches: [start, end] = [0, 0] }: FrameBeam,
+  element: { readonly before: number; readonly length: number; readonly whole: number },
+): readonly [number, number] {
+  const { before, length, whole } = element;
+  return [Math.max(0, (start - before) / length), Math.min(1, (whole - end - before) / length)];
+}
+
+/** Where the stress of bending alone may be largest within an element: between its ends only where it tapers. */
+function placesOfPeak(moments: readonly [number, number], widths: EndWidths, free: readonly [number, number]): readonly number[] {
+  const [m, w] = [moments[1] - moments[0], widths[1] - widths[0]];
+  // M/w^2 is stationary where M' w = 2 M w'
+  const inside = w === 0 || m === 0 ? Number.NaN : (m * widths[0] - 2 * moments[0] * w) / (m * w);
+  return inside > free[0] && inside < free[1] ? [...free, inside] : free;
+}
+
+function peakOf(
+  beam: FrameBeam,
+  forces: Pick<BeamForces, "axialForces" | "moments">,
+): Pick<BeamForces, "peakStress" | "peakAt" | "endStresses"> {
+  const { thickness } = beam;
+  const lengths = Array.from(beam.widths, (_, e) => elementShape(beam, e).length);
+  const whole = lengths.reduce((sum, length) => sum + length, 0);
+  let peakStress = 0;
+  let peakAt: BeamForces["peakAt"] = { element: 0, place: 0, part: 0, side: "left" };
+  let endStresses: readonly [start: number, end: number] | undefined;
+  let before = 0;
+  lengths.forEach((length, element) => {
+    const widths = endWidths(beam, element);
+    const N = forces.axialForces[element]!;
+    const moments = [forces.moments[2 * element]!, forces.moments[2 * element + 1]!] as const;
+    const free = freePartOf(beam, { before, length, whole });
+    for (const place of free[0] < free[1] ? placesOfPeak(moments, widths, free) : []) {
+      const width = widths[0] + place * (widths[1] - widths[0]);
+      const moment = moments[0] + place * (moments[1] - moments[0]);
+      const stress = Math.abs(N) / (width * thickness) + (6 * Math.abs(moment)) / (thickness * width * width);
+      if (place === free[0] || place === free[1]) endStresses = [endStresses?.[0] ?? stress, stress];
+      if (stress <= peakStress) continue;
+      peakStress = stress;
+      // a positive moment pulls on the right side
+      const side = moment * (N < 0 ? -1 : 1) > 0 ? "right" : "left";
+      peakAt = { element, place, part: (before + place * length) / whole, side };
+    }
+    before += length;
+  });
+  return { peakStress, peakAt, endStresses: endStresses ?? [0, 0] };
 }
 
 /** The shape of a state, for models of small motion about it. */

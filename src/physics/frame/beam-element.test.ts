@@ -42,6 +42,7 @@ const cases = fc.record({
   strain: number(0.02),
   shear: fc.option(fc.double({ min: 0.5, max: 5, noNaN: true }), { nil: undefined }),
   share: fc.double({ min: 0.5, max: 1, noNaN: true }),
+  bending: fc.constantFrom(undefined, { start: 2, cross: -0.4, end: 0.9 }),
 });
 
 /** An element of length 2 turned by any angle, stretched and bent. */
@@ -53,6 +54,7 @@ function make(c: {
   stretch: number;
   shear: number | undefined;
   share: number;
+  bending: ElementShape["bending"] | undefined;
 }) {
   const shape = {
     dx: 2 * Math.cos(c.angle),
@@ -62,6 +64,7 @@ function make(c: {
     secondMoment: 0.3,
     effectiveShearModulus: c.shear,
     axialShare: c.share,
+    ...(c.bending !== undefined && { bending: c.bending }),
   };
   const l = 2 * (1 + c.stretch);
   const end = c.angle + c.turn;

@@ -5,10 +5,14 @@
  *   U = EA L e^2/2 + EI/(2 L) (c1 t1^2 + 2 c2 t1 t2 + c1 t2^2),   e = u/L + (2 t1^2 - t1 t2 + 2 t2^2)/30 - free strain,
  * with c1 = (4 + phi)/(1 + phi), c2 = (2 - phi)/(1 + phi), phi = 12 EI/(k G A L^2) (0 without shear). The term in t1, t2 is the mean of
  * w'^2/2 over the cubic deflection: a bowed element is shorter than its arc, so few elements follow a bent or buckled beam.
+ * A tapered element has c11, c12 and c22 of its own and the mean of 1/A (tapered-section.ts), exact for moments and forces at its ends;
+ * its bowing is taken as that of the even one, which falls with the square of its length like the error of the cubic.
  * Chord rotations may be of any size; t1, t2 must stay small (below about 0.3 rad: more elements otherwise).
  * Source: Crisfield, Non-linear Finite Element Analysis of Solids and Structures 1, 1991, ch. 7 (key crisfield1991, from memory).
  * Main test: beam-element.test.ts (forces against differences of the energy, tangent against differences of the forces).
  */
+
+import { type BendingIntegrals, turnStiffness } from "./tapered-section.ts";
 
 /** Layout of an element's result. */
 export const elementSize = 26;
@@ -26,8 +30,12 @@ export interface ElementShape {
   readonly dx: number;
   readonly dy: number;
   readonly length: number;
+  /** Of a tapered element 1/area is the mean along it, [m^2]. */
   readonly area: number;
+  /** At its mean width, [m^4]. */
   readonly secondMoment: number;
+  /** Of a tapered element: integrals over 1/I, [1/m^4]. */
+  readonly bending?: BendingIntegrals;
   readonly effectiveShearModulus: number | undefined;
   /** Part of the stiffness along it that is left. */
   readonly axialShare: number;
@@ -70,20 +78,33 @@ export function evaluateElementInto(
   const EA = youngsModulus * shape.area * shape.axialShare;
   const EI = youngsModulus * shape.secondMoment;
   const shear = shape.effectiveShearModulus;
-  const phi = shear === undefined ? 0 : (12 * EI) / (shear * shape.area * L * L);
-  const b1 = ((EI / L) * (4 + phi)) / (1 + phi);
-  const b2 = ((EI / L) * (2 - phi)) / (1 + phi);
+  let b1: number;
+  let b2: number;
+  let b3: number;
+  if (shape.bending === undefined) {
+    const phi = shear === undefined ? 0 : (12 * EI) / (shear * shape.area * L * L);
+    b1 = ((EI / L) * (4 + phi)) / (1 + phi);
+    b2 = ((EI / L) * (2 - phi)) / (1 + phi);
+    b3 = b1;
+  } else {
+    const scale = youngsModulus / L;
+    const sheared = shear === undefined ? 0 : scale / (shear * shape.area * L);
+    const turns = turnStiffness(shape.bending, sheared);
+    b1 = scale * turns.start;
+    b2 = scale * turns.cross;
+    b3 = scale * turns.end;
+  }
   const g1 = (4 * t1 - t2) / 30;
   const g2 = (4 * t2 - t1) / 30;
   const N = EA * (u / L + (2 * t1 * t1 - t1 * t2 + 2 * t2 * t2) / 30 - freeStrain);
   const M1 = b1 * t1 + b2 * t2 + N * L * g1;
-  const M2 = b2 * t1 + b1 * t2 + N * L * g2;
+  const M2 = b2 * t1 + b3 * t2 + N * L * g2;
   const k00 = EA / L;
   const k01 = EA * g1;
   const k02 = EA * g2;
   const k11 = b1 + EA * L * g1 * g1 + (4 * N * L) / 30;
   const k12 = b2 + EA * L * g1 * g2 - (N * L) / 30;
-  const k22 = b1 + EA * L * g2 * g2 + (4 * N * L) / 30;
+  const k22 = b3 + EA * L * g2 * g2 + (4 * N * L) / 30;
 
   const V = (M1 + M2) / l;
   result[at] = -N * c - V * s;

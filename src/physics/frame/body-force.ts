@@ -1,8 +1,9 @@
 /**
  * Force of an acceleration on the mass of one beam element, consistent with its cubic deflection and its turning chord.
  *
- * Work of the force b per mass: W = m b.(u1 + u2)/2 + (m L/12) (b.n) (t1 - t2), n normal to the present chord: the second term is
- * the mean of the cubic deflection. Forces are dW/dq, and -d2W/dq2 goes to the tangent, so that the whole keeps an energy.
+ * Work of the force b per mass: W = m b.((1/2 - d) u1 + (1/2 + d) u2) + (m L/12) (b.n) (t1 - t2), n normal to the present chord, d how
+ * far the middle of the mass lies towards the end (a twelfth of the taper over the width): the second term is the mean of the cubic
+ * deflection. Forces are dW/dq, and -d2W/dq2 goes to the tangent, so that the whole keeps an energy.
  * Source: consistent nodal loads of the cubic beam, common practice, no source. Main test: frame-theory.test.ts (sag of a cantilever).
  */
 import { tangentAt } from "./beam-element.ts";
@@ -16,6 +17,8 @@ export function addBodyForceInto(
 ): void {
   const { mass, bx, by } = options;
   const { start, motions: q, shape } = input;
+  const startMass = (0.5 - input.massShift) * mass;
+  const endMass = (0.5 + input.massShift) * mass;
   const cx = shape.dx + q[start + 3]! - q[start]!;
   const cy = shape.dy + q[start + 4]! - q[start + 1]!;
   const l = Math.sqrt(cx * cx + cy * cy);
@@ -25,11 +28,11 @@ export function addBodyForceInto(
   const along = bx * c + by * s;
   const across = by * c - bx * s;
   const turning = (-arm * along * (q[start + 2]! - q[start + 5]!)) / l;
-  x[start] = x[start]! + 0.5 * mass * bx + turning * s;
-  x[start + 1] = x[start + 1]! + 0.5 * mass * by - turning * c;
+  x[start] = x[start]! + startMass * bx + turning * s;
+  x[start + 1] = x[start + 1]! + startMass * by - turning * c;
   x[start + 2] = x[start + 2]! + arm * across;
-  x[start + 3] = x[start + 3]! + 0.5 * mass * bx - turning * s;
-  x[start + 4] = x[start + 4]! + 0.5 * mass * by + turning * c;
+  x[start + 3] = x[start + 3]! + endMass * bx - turning * s;
+  x[start + 4] = x[start + 4]! + endMass * by + turning * c;
   x[start + 5] = x[start + 5]! - arm * across;
 }
 

@@ -3,7 +3,7 @@
  *
  * The same frame with every element halved is solved from the interpolated state (one to three factorisations of twice the size). The
  * element converges at the fourth order in its length, so 16/15 of the change is the error of the coarser frame. The drawn polygon of a
- * curved beam and the steps of a tapered one stay as they are: that error (second order) is not seen here.
+ * curved beam stays as it is: that error (second order) is not seen here.
  * Main test: discretisation.test.ts.
  */
 import { elementSize, resultantAt } from "./beam-element.ts";
@@ -85,7 +85,14 @@ function halve(beam: FrameBeam): FrameBeam {
     const b = 2 * Math.ceil(i / 2);
     for (let k = 0; k < 2; k++) nodes[2 * i + k] = 0.5 * (beam.nodes[a + k]! + beam.nodes[b + k]!);
   }
-  return { ...beam, nodes, widths: double(beam.widths) };
+  const { tapers } = beam;
+  if (tapers === undefined) return { ...beam, nodes, widths: double(beam.widths) };
+  return {
+    ...beam,
+    nodes,
+    widths: double(beam.widths).map((width, i) => width + ((i % 2 === 0 ? -1 : 1) * tapers[Math.floor(i / 2)]!) / 4),
+    tapers: double(tapers).map((taper) => taper / 2),
+  };
 }
 
 function double(values: Float64Array): Float64Array {

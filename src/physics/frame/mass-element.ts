@@ -10,15 +10,19 @@
 export interface ElementMass {
   /** Length between the ends, [m]. */
   readonly length: number;
-  /** Mass per length, [kg/m]. */
+  /** Mass per length at its middle, [kg/m]. */
   readonly perLength: number;
-  /** Inertia of the section per length against the slope, rho I [kg m]; 0 to leave it out. */
+  /** Inertia of the section per length against the slope at its middle, rho I [kg m]; 0 to leave it out. */
   readonly rotary: number;
+  /** How much wider it is at its end than at its start over its mean width; left out: of even width. */
+  readonly taper?: number;
+  /** Power of the width that the inertia of the section goes with: 3 in the plane, 1 out of it. */
+  readonly rotaryPower?: 1 | 3;
   /** 12 EI/(k G A l^2), 0 where stiff against shear. */
   readonly shear: number;
 }
 
-/** Gauss points and weights for four points on 0..1: exact for the sixth powers here. */
+/** Gauss points and weights for four points on 0..1: exact for the seventh powers of a tapered element. */
 const points = [0.06943184420297371, 0.33000947820757187, 0.6699905217924281, 0.9305681557970263] as const;
 const weights = [0.1739274225687269, 0.3260725774312731, 0.3260725774312731, 0.1739274225687269] as const;
 const deflection = new Float64Array(4);
@@ -26,7 +30,7 @@ const slope = new Float64Array(4);
 
 /** Writes the 4 x 4 row-major mass for deflection and slope at the start, deflection and slope at the end. */
 export function bendingMassInto(mass: Float64Array, element: ElementMass): void {
-  const { length: l, perLength, rotary, shear } = element;
+  const { length: l, perLength, rotary, shear, taper = 0, rotaryPower = 3 } = element;
   const scale = 1 / (1 + shear);
   mass.fill(0);
   for (let p = 0; p < 4; p++) {
@@ -41,8 +45,9 @@ export function bendingMassInto(mass: Float64Array, element: ElementMass): void 
     slope[1] = scale * (3 * square - (4 + shear) * x + 1 + shear);
     slope[2] = -slope[0];
     slope[3] = scale * (3 * square - (2 - shear) * x);
-    const m = weights[p]! * l * perLength;
-    const r = weights[p]! * l * rotary;
+    const width = 1 + taper * (x - 0.5);
+    const m = weights[p]! * l * perLength * width;
+    const r = weights[p]! * l * rotary * width ** rotaryPower;
     for (let i = 0; i < 4; i++) {
       for (let j = 0; j <= i; j++) {
         mass[4 * i + j] = mass[4 * i + j]! + m * deflection[i]! * deflection[j]! + r * slope[i]! * slope[j]!;
@@ -56,7 +61,7 @@ const bending = new Float64Array(16);
 
 /**
  * Writes the 6 x 6 row-major mass of an element in the motions of its ends: x, y, turn in the plane; z, turn x, turn y out of it.
- * `polar` is the inertia per length against twist, [kg m].
+ * `polar` is the inertia per length against twist, [kg m], at the start and at the end.
  */
 export function elementMassInto(
   mass: Float64Array,
@@ -67,20 +72,21 @@ export function elementMassInto(
     readonly length: number;
     readonly perLength: number;
     readonly rotary: number;
-    readonly polar: number;
+    readonly polar: readonly [start: number, end: number];
     readonly shear: number;
+    readonly taper: number;
   },
 ): void {
-  const { isPlanar, cos: c, sin: s, length, perLength, rotary, polar, shear } = element;
-  bendingMassInto(bending, { length, perLength, rotary, shear });
-  const along = ((isPlanar ? perLength : polar) * length) / 6;
+  const { isPlanar, cos: c, sin: s, length, perLength, rotary, polar, shear, taper } = element;
+  bendingMassInto(bending, { length, perLength, rotary, shear, taper, rotaryPower: isPlanar ? 3 : 1 });
+  const ends = isPlanar ? ([perLength * (1 - taper / 2), perLength * (1 + taper / 2)] as const) : polar;
   for (let p = 0; p < 2; p++) {
     for (let q = 0; q < 2; q++) {
       const bb = bending[8 * p + 2 * q]!;
       const bs = bending[8 * p + 2 * q + 1]!;
       const sb = bending[8 * p + 4 + 2 * q]!;
       const ss = bending[8 * p + 4 + 2 * q + 1]!;
-      const a = p === q ? 2 * along : along;
+      const a = (length * (p === q ? 2 * ends[p]! + ends[0] + ends[1] : ends[0] + ends[1])) / 12;
       const at = 18 * p + 3 * q;
       if (isPlanar) {
         // u = c x + s y, v = -s x + c y, slope = turn

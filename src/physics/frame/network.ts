@@ -53,8 +53,10 @@ export interface FrameBeam {
   readonly to: number;
   /** Places of the nodes from the start to the end of the beam without load, [(nElements + 1) × 2] m: straight or curved. */
   readonly nodes: Float64Array;
-  /** Width of each element in the plane, [nElements] m: even or tapered. */
+  /** Mean width of each element in the plane, [nElements] m. */
   readonly widths: Float64Array;
+  /** How much wider each element is at its end than at its start, evenly between, [nElements] m. Left out: of even width. */
+  readonly tapers?: Float64Array;
   /** Out of the plane, [m]. */
   readonly thickness: number;
   /** Along the beam, [nElements] Pa, where a load does not give another. */
@@ -65,6 +67,11 @@ export interface FrameBeam {
   readonly density: number | undefined;
   /** Part of its stiffness along itself that is left where what it is joined to gives along it. Left out: all of it. */
   readonly axialShare?: number;
+  /**
+   * How much of it, at its start and end, stands for the give of what it roots in, [m]: it bends, but has no stress of its own. Left
+   * out: nothing.
+   */
+  readonly reaches?: readonly [start: number, end: number];
   /** True where the end turns freely in the plane against its junction (a hinge). */
   readonly hingedFrom?: boolean;
   readonly hingedTo?: boolean;

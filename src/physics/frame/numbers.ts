@@ -1,11 +1,14 @@
 /** The sizes of one frame in flat arrays, as the solver reads them, and their checks. */
 import type { ElementShape } from "./beam-element.ts";
+import { elementShape, endWidths } from "./element-shape.ts";
 import type { FrameBeam, FrameNetwork } from "./network.ts";
 import { type FrameTopology, motionNames } from "./topology.ts";
 
 /** What evaluateElementInto reads; modulus and free strain change along a path. */
 export interface ElementInput {
   readonly shape: ElementShape;
+  /** How far the middle of its mass lies from its own middle towards its end, in its length. */
+  readonly massShift: number;
   youngsModulus: number;
   freeStrain: number;
   motions: Float64Array;
@@ -26,9 +29,6 @@ export interface FrameNumbers {
   readonly thinnest: number;
 }
 
-/** Shear correction factor of the rectangle: Timoshenko's classical 5/6 (Reissner's value for a rectangle; common practice, no source). */
-const shearFactor = 5 / 6;
-
 /** Part of a junction's coordinates within which a beam's end counts as lying at the junction. */
 const rounding = 1e-13;
 
@@ -40,7 +40,7 @@ export function createNumbers(network: FrameNetwork, topology: FrameTopology): F
   const empty = new Float64Array(0);
   let thinnest = Number.POSITIVE_INFINITY;
   beams.forEach((beam, b) => {
-    const { nodes, widths, thickness, axialShare = 1 } = beam;
+    const { nodes, widths, thickness } = beam;
     const n = widths.length;
     for (const [end, node, junction] of [
       [0, 0, junctions[beam.from]!],
@@ -54,16 +54,13 @@ export function createNumbers(network: FrameNetwork, topology: FrameTopology): F
       offsets[4 * b + end + 1] = isAtJunction ? 0 : y;
     }
     for (let e = 0; e < n; e++) {
-      const dx = nodes[2 * e + 2]! - nodes[2 * e]!;
-      const dy = nodes[2 * e + 3]! - nodes[2 * e + 1]!;
-      const width = widths[e]!;
-      const length = Math.sqrt(dx * dx + dy * dy);
-      const area = width * thickness;
-      const effectiveShearModulus = beam.shearModulus === undefined ? undefined : shearFactor * beam.shearModulus;
-      if (width < thinnest) thinnest = width;
-      elementMasses[topology.firstElement[b]! + e] = (beam.density ?? 0) * area * length;
+      const shape = elementShape(beam, e);
+      const [startWidth, endWidth] = endWidths(beam, e);
+      thinnest = Math.min(thinnest, startWidth, endWidth);
+      elementMasses[topology.firstElement[b]! + e] = (beam.density ?? 0) * widths[e]! * thickness * shape.length;
       inputs.push({
-        shape: { dx, dy, length, area, secondMoment: (area * width * width) / 12, effectiveShearModulus, axialShare },
+        shape,
+        massShift: (beam.tapers?.[e] ?? 0) / (12 * widths[e]!),
         youngsModulus: beam.youngsModulus,
         freeStrain: 0,
         motions: empty,
@@ -113,12 +110,14 @@ function checkBeam(beam: FrameBeam, options: { readonly label: string; readonly 
   if (beam.from === beam.to) refuse(`beam ${label}`, "two different junctions", beam.from);
   const n = beam.widths.length;
   if (n < 1) refuse(`beam ${label}`, "at least one element", n);
+  const nTapers = beam.tapers?.length ?? n;
+  if (nTapers !== n) refuse(`the tapers of beam ${label}`, `${n} of them`, nTapers);
   if (beam.nodes.length !== 2 * (n + 1)) refuse(`the nodes of beam ${label}`, `${2 * (n + 1)} coordinates`, beam.nodes.length);
   requirePositive(beam.thickness, `the thickness of beam ${label}`);
   requirePositive(beam.youngsModulus, `the modulus of beam ${label}`);
   if (beam.shearModulus !== undefined) requirePositive(beam.shearModulus, `the shear modulus of beam ${label}`);
   for (let e = 0; e < n; e++) {
-    requirePositive(beam.widths[e]!, `the width of element ${e} of beam ${label}`);
+    for (const width of endWidths(beam, e)) requirePositive(width, `the width of element ${e} of beam ${label}`);
     const dx = beam.nodes[2 * e + 2]! - beam.nodes[2 * e]!;
     const dy = beam.nodes[2 * e + 3]! - beam.nodes[2 * e + 1]!;
     requirePositive(Math.sqrt(dx * dx + dy * dy), `the length of element ${e} of beam ${label}`);

@@ -8,6 +8,7 @@
  * Validity: ends of beams free to warp. Source: the strains of Simo 1985 (key simo1985, from memory) to second order; own derivation.
  * Main tests: out-of-plane-element.test.ts (rigid tilt), out-of-plane.test.ts (buckling loads).
  */
+import type { TurnStiffness } from "./tapered-section.ts";
 
 export interface LiftedElement {
   /** Length between the ends in the bent shape, [m], and its direction. */
@@ -18,6 +19,8 @@ export interface LiftedElement {
   readonly restLength: number;
   /** E w t^3/12 [N m^2]. */
   readonly bending: number;
+  /** Of a tapered element, bending and shear in one, in place of `bending` and `shear`. */
+  readonly turns?: TurnStiffness | undefined;
   /** 12 EI/(k G A L^2), 0 where stiff against shear. */
   readonly shear: number;
   /** G J [N m^2]. */
@@ -46,26 +49,31 @@ export function liftedStiffnessInto(
   const { length: l, restLength: L, bending, shear, torsion, polarRadiusSquared, axialForce: N } = element;
   local.fill(0);
   // In the element's own motions: w, twist, slope at the start, then at the end. t1, t2 = slope against the chord.
-  const near = ((bending / L) * (4 + shear)) / (1 + shear) + (4 * N * L) / 30;
-  const far = ((bending / L) * (2 - shear)) / (1 + shear) - (N * L) / 30;
-  const pair = (near + far) / l;
-  const lift = (2 * pair + N) / l;
+  const evenNear = ((bending / L) * (4 + shear)) / (1 + shear);
+  const evenFar = ((bending / L) * (2 - shear)) / (1 + shear);
+  const { start, cross, end } = element.turns ?? { start: evenNear, cross: evenFar, end: evenNear };
+  const startTurn = start + (4 * N * L) / 30;
+  const endTurn = end + (4 * N * L) / 30;
+  const far = cross - (N * L) / 30;
+  const startPair = (startTurn + far) / l;
+  const endPair = (endTurn + far) / l;
+  const lift = (startPair + endPair + N) / l;
   const turn = (torsion + N * polarRadiusSquared) / L;
   set(0, 0, lift);
-  set(0, 2, pair);
+  set(0, 2, startPair);
   set(0, 3, -lift);
-  set(0, 5, pair);
-  set(2, 2, near);
-  set(2, 3, -pair);
+  set(0, 5, endPair);
+  set(2, 2, startTurn);
+  set(2, 3, -startPair);
   set(2, 5, far);
   set(3, 3, lift);
-  set(3, 5, -pair);
-  set(5, 5, near);
+  set(3, 5, -endPair);
+  set(5, 5, endTurn);
   set(1, 1, turn);
   set(1, 4, -turn);
   set(4, 4, turn);
   addMomentPart(element);
-  out.own.set([near, far, turn, N, element.startMoment, element.endMoment]);
+  out.own.set([startTurn, far, endTurn, turn, N, element.startMoment, element.endMoment]);
   turnInto(out.stiffness, element.cos, element.sin);
 }
 

@@ -45,13 +45,17 @@ function planarEnergy({ cos, sin, length, own }: ElementFrame, motions: Float64A
 const half = Math.sqrt(3) / 6;
 
 function liftedEnergy({ cos, sin, length, own }: ElementFrame, motions: Float64Array): number {
-  const [near, far, twisting, axialForce, startMoment, endMoment] = own;
+  const [turn1, far, turn2, twisting, axialForce, startMoment, endMoment] = own;
   const [twist1, twist2] = [cos * motions[1]! + sin * motions[2]!, cos * motions[4]! + sin * motions[5]!];
   const [slope1, slope2] = [sin * motions[1]! - cos * motions[2]!, sin * motions[4]! - cos * motions[5]!];
   const chord = (motions[3]! - motions[0]!) / length;
   const [t1, t2] = [slope1 - chord, slope2 - chord];
   let sum =
-    near! * (t1 * t1 + t2 * t2) + 2 * far! * t1 * t2 + axialForce! * length * chord * chord + twisting! * (twist2 - twist1) ** 2;
+    turn1! * t1 * t1 +
+    2 * far! * t1 * t2 +
+    turn2! * t2 * t2 +
+    axialForce! * length * chord * chord +
+    twisting! * (twist2 - twist1) ** 2;
   if (startMoment === 0 && endMoment === 0) return sum;
   // the part of the moment, see out-of-plane-element.ts
   const shearForce = -(startMoment! + endMoment!) / length;

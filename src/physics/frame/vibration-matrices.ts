@@ -13,7 +13,7 @@ export interface ElementFrame {
   readonly mass: Float64Array;
   /**
    * Stiffness in its own motions. In the plane: stretch and turns against the chord 00, 01, 02, 11, 12, 22, axial and shear force of
-   * the shape; out of it: bending near and far, twist, axial force, start and end moment of the shape.
+   * the shape; out of it: turns against the chord 11, 12, 22, twist, axial force, start and end moment of the shape.
    */
   readonly own: Float64Array;
 }

@@ -6,6 +6,7 @@
  * Validity: linear about the shape. Error: that of the elements. Main tests: out-of-plane.test.ts, vibration-response.test.ts.
  */
 import { solveSkylineInto } from "#numerics";
+import { endWidths } from "./element-shape.ts";
 import type { FrameNetwork, FrameShape, Motion, OutOfPlaneMotion } from "./network.ts";
 import { rectangleTorsion } from "./torsion-rectangle.ts";
 import type { SmallMotionSystem } from "./vibration-matrices.ts";
@@ -156,10 +157,11 @@ function endLoads(
     });
     force[i] = sum;
   }
-  const { widths, thickness } = system.network.beams[at.beam]!;
+  const { thickness } = system.network.beams[at.beam]!;
+  const width = endWidths(system.network.beams[at.beam]!, at.element)[at.end];
   return system.family === "in plane"
-    ? planarLoads(force, { cos, sin, width: widths[at.element]!, thickness, end: at.end })
-    : liftedLoads(force, { cos, sin, width: widths[at.element]!, thickness });
+    ? planarLoads(force, { cos, sin, width, thickness, end: at.end })
+    : liftedLoads(force, { cos, sin, width, thickness });
 }
 
 function planarLoads(

@@ -16,10 +16,12 @@ import {
   strainForceAt,
   tangentAt,
 } from "./beam-element.ts";
+import { elementShape, endWidths } from "./element-shape.ts";
 import { elementMassInto } from "./mass-element.ts";
-import type { FrameForce, FrameNetwork, FrameShape } from "./network.ts";
+import type { FrameBeam, FrameForce, FrameNetwork, FrameShape } from "./network.ts";
 import { liftedStiffnessInto } from "./out-of-plane-element.ts";
-import { type RectangleTorsion, rectangleTorsion } from "./torsion-rectangle.ts";
+import { bendingIntegrals, type EndWidths, meanAlongTaper, type TurnStiffness, turnStiffness } from "./tapered-section.ts";
+import { rectangleTorsion } from "./torsion-rectangle.ts";
 import { addContact, addJunctions, addTurningForce, type ContactSpring, type JunctionAssembly } from "./vibration-junctions.ts";
 import type { ElementFrame, SmallMotionSystem } from "./vibration-matrices.ts";
 import { scatter, scatterInertia } from "./vibration-scatter.ts";
@@ -41,8 +43,6 @@ export interface SmallMotionOptions {
   readonly stressFactor?: number;
 }
 
-/** Shear correction factor of the rectangle, as in the plane (Reissner; common practice, no source). */
-const shearFactor = 5 / 6;
 /** G = E/2.6 (Poisson ratio 0.3) for torsion where a beam is called stiff against shear, see network.ts. */
 const modulusRatio = 2.6;
 
@@ -104,39 +104,67 @@ function checkShape(network: FrameNetwork, shape: FrameShape): void {
   if (!isFitting) throw new RangeError("Cannot find small motions: wanted a shape of this frame, found one of another frame");
 }
 
+/** Torsion constant of an element, [m^4]: of a tapered one, 1/J is the mean along it. */
+function twistOf(ends: EndWidths, thickness: number): number {
+  if (ends[0] === ends[1]) return rectangleTorsion(ends[0], thickness).torsionConstant;
+  return 1 / meanAlongTaper(ends, (w) => 1 / rectangleTorsion(w, thickness).torsionConstant);
+}
+
+/** Stiffness of a tapered element against turns of its ends out of the plane; undefined for an even one. */
+function liftedTurns(
+  beam: FrameBeam,
+  e: number,
+  of: { readonly youngsModulus: number; readonly shape: ElementShape },
+): TurnStiffness | undefined {
+  const ends = endWidths(beam, e);
+  if (ends[0] === ends[1]) return undefined;
+  const { youngsModulus, shape } = of;
+  const scale = shape.length / youngsModulus;
+  const { start, cross, end } = bendingIntegrals(ends, (w) => 12 / (w * beam.thickness ** 3));
+  const shear = shape.effectiveShearModulus === undefined ? 0 : 1 / (shape.effectiveShearModulus * shape.area * shape.length);
+  return turnStiffness({ start: scale * start, cross: scale * cross, end: scale * end }, shear);
+}
+
+/** Inertia of a beam per length against twist at the ends of an element, [kg m]. */
+function polarAt(beam: FrameBeam, e: number): readonly [number, number] {
+  const { thickness: t, density = 0 } = beam;
+  const at = (w: number): number => (density * w * t * (w * w + t * t)) / 12;
+  const [start, end] = endWidths(beam, e);
+  return [at(start), at(end)];
+}
+
 const result = new Float64Array(elementSize);
 
 function addBeam(assembly: Assembly, b: number): ElementFrame[] {
   const { network, shape, unknowns, withRotaryInertia, forceFactor } = assembly;
   const beam = network.beams[b]!;
-  const { nodes, widths, thickness, shearModulus, density = 0, axialShare = 1 } = beam;
+  const { widths, thickness, shearModulus, density = 0 } = beam;
   const motions = shape.beamMotions[b]!;
   const n = widths.length;
   const isPlanar = unknowns.family === "in plane";
   const frames: ElementFrame[] = [];
-  let torsion: RectangleTorsion | undefined;
+  let torsionConstant = Number.NaN;
+  let twisted = Number.NaN;
   for (let e = 0; e < n; e++) {
     const width = widths[e]!;
-    const dx = nodes[2 * e + 2]! - nodes[2 * e]!;
-    const dy = nodes[2 * e + 3]! - nodes[2 * e + 1]!;
-    const restLength = Math.sqrt(dx * dx + dy * dy);
+    const element = elementShape(beam, e);
+    const { dx, dy, length: restLength, effectiveShearModulus } = element;
     const area = width * thickness;
-    const secondMoment = (area * width * width) / 12;
-    const effectiveShearModulus = shearModulus === undefined ? undefined : shearFactor * shearModulus;
     const youngsModulus = shape.moduli[b]![e]!;
-    const element = { dx, dy, length: restLength, area, secondMoment, effectiveShearModulus, axialShare };
     evaluateElementInto(result, 0, { shape: element, youngsModulus, freeStrain: shape.strains[b]![e]!, motions, start: 3 * e });
     const length = result[resultantAt + 3]!;
     const cos = (dx + motions[3 * e + 3]! - motions[3 * e]!) / length;
     const sin = (dy + motions[3 * e + 4]! - motions[3 * e + 1]!) / length;
-    const across = isPlanar ? secondMoment : (area * thickness * thickness) / 12;
+    const across = isPlanar ? element.secondMoment : (area * thickness * thickness) / 12;
     const shearOver = (12 * youngsModulus * across) / area / (effectiveShearModulus ?? Number.POSITIVE_INFINITY);
     const frame = { cos, sin, length, stiffness: new Float64Array(36), mass: new Float64Array(36), own: new Float64Array(8) };
     if (isPlanar) {
       unpackTangentInto(frame.stiffness);
       ownStiffnessInto(frame.own, element, youngsModulus);
     } else {
-      if (torsion === undefined || width !== widths[e - 1]) torsion = rectangleTorsion(width, thickness);
+      const ends = endWidths(beam, e);
+      if (ends[0] !== ends[1] || width !== twisted) torsionConstant = twistOf(ends, thickness);
+      twisted = ends[0] === ends[1] ? width : Number.NaN;
       liftedStiffnessInto(frame, {
         length,
         cos,
@@ -144,7 +172,8 @@ function addBeam(assembly: Assembly, b: number): ElementFrame[] {
         restLength,
         bending: youngsModulus * across,
         shear: shearOver / restLength ** 2,
-        torsion: (shearModulus ?? youngsModulus / modulusRatio) * torsion.torsionConstant,
+        turns: liftedTurns(beam, e, { youngsModulus, shape: element }),
+        torsion: (shearModulus ?? youngsModulus / modulusRatio) * torsionConstant,
         polarRadiusSquared: (width * width + thickness * thickness) / 12,
         axialForce: forceFactor * result[resultantAt]!,
         startMoment: forceFactor * result[resultantAt + 1]!,
@@ -160,7 +189,8 @@ function addBeam(assembly: Assembly, b: number): ElementFrame[] {
         // The mass is that of the unstrained element.
         perLength: (density * area * restLength) / length,
         rotary: withRotaryInertia ? density * across : 0,
-        polar: (density * area * (width * width + thickness * thickness)) / 12,
+        polar: polarAt(beam, e),
+        taper: (beam.tapers?.[e] ?? 0) / width,
         shear: shearOver / length ** 2,
       });
     }
