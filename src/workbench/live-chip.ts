@@ -59,6 +59,13 @@ export interface Doubts {
   readonly causes: SideEstimates["causes"];
 }
 
+/** One side while its frame is worked out. */
+interface FrameSide {
+  readonly side: Side;
+  readonly model: ReturnType<Chip["side"]>;
+  readonly values: { readonly value: number; readonly reason?: string }[];
+}
+
 interface Asked {
   readonly questions: LedgerQuestions;
   /** Says which questions these are: other ones have other columns. */
@@ -68,6 +75,7 @@ interface Asked {
 export class LiveChip {
   private kept: Doubts | undefined;
   private readonly last = new Map<Side, ReturnType<Chip["side"]>>();
+  private readonly lastValues = new Map<Side, { readonly askedFor: string; readonly values: FrameSide["values"] }>();
   private readonly linearSamples = new LinearSamples();
 
   private constructor(readonly chip: Chip) {}
@@ -87,13 +95,27 @@ export class LiveChip {
     this.kept = doubts;
   }
 
-  /** What can be read off the operating points, now. Throws InputError or EvaluationError where the held values do not fit. */
-  frame(question: LiveQuestion): LiveAnswer {
+  /**
+   * What can be read off the operating points, now: first at the case in view, where the other cases keep what they had, then at all.
+   * Throws InputError or EvaluationError where the held values do not fit.
+   */
+  *frame(question: LiveQuestion): Generator<LiveAnswer, LiveAnswer, void> {
     const chip = this.holding(question.held);
     const asked = this.ask(chip, question);
-    const found = sides.map((side) => this.frameSide(chip, side, { asked, caseName: question.caseName }));
     const stale = asked.questions.requests.map((request) => !isOfFrame(chip, request));
-    return this.answer(chip, question, { asked, stale, drawn: found[0]!, built: found[1]! });
+    const [drawn, built] = sides.map((side) => this.beginFrame(chip, side, asked)) as [FrameSide, FrameSide];
+    const answer = (): LiveAnswer =>
+      this.answer(chip, question, { asked, stale, drawn: this.estimatesOf(drawn, asked), built: this.estimatesOf(built, asked) });
+    const isInView = (request: MetricRequest): boolean => request.caseName === question.caseName;
+    for (const side of [drawn, built]) readFrame(chip, side, { asked, isWanted: isInView });
+    yield answer();
+    for (const side of [drawn, built]) {
+      readFrame(chip, side, { asked, isWanted: (request) => !isInView(request) });
+      side.model.forgetNear();
+      this.last.set(side.side, side.model);
+      this.lastValues.set(side.side, { askedFor: asked.key, values: side.values });
+    }
+    return answer();
   }
 
   /**
@@ -118,6 +140,14 @@ export class LiveChip {
         this.kept = { askedFor: asked.key, drawn: drawn.estimates, built: estimates, causes };
         this.last.set("drawn", drawn.model);
         this.last.set("built", step.value.model);
+        for (const [side, found] of [
+          ["drawn", drawn.estimates],
+          ["built", estimates],
+        ] as const)
+          this.lastValues.set(side, {
+            askedFor: asked.key,
+            values: found.map(({ value, reason }) => ({ value, ...optional("reason", reason) })),
+          });
         return this.answer(chip, question, { asked, stale: none, drawn, built: step.value, isLast: true });
       }
       const { done, total, values, model } = step.value;
@@ -180,21 +210,20 @@ export class LiveChip {
     return this.kept?.askedFor === asked.key ? this.kept[side] : undefined;
   }
 
-  private frameSide(chip: Chip, side: Side, at: { readonly asked: Asked; readonly caseName: string }): SideEstimates {
+  /** A side with the values of the last time, as far as the same is asked. */
+  private beginFrame(chip: Chip, side: Side, asked: Asked): FrameSide {
     const near = this.last.get(side);
-    const model = chip.side(side, near === undefined ? {} : { near });
-    const { requests } = at.asked.questions;
-    const kept = this.keptOf(at.asked, side);
-    const values = requests.map((_, i) => ({ value: kept?.[i]?.value ?? Number.NaN }));
-    // the case in view comes last, so that the model stands as the picture needs it
-    const order = requests
-      .map((request, i) => ({ request, i, last: request.caseName === at.caseName }))
-      .filter(({ request }) => isOfFrame(chip, request))
-      .sort((a, b) => Number(a.last) - Number(b.last));
-    for (const { request, i } of order) values[i] = model.valueOf(request);
-    model.forgetNear();
-    this.last.set(side, model);
-    return { side, model, causes: this.causes(), estimates: this.withKept(at.asked, { side, values }) };
+    const before = this.lastValues.get(side);
+    const kept = this.keptOf(asked, side);
+    const values = asked.questions.requests.map((_, i): FrameSide["values"][number] => {
+      if (before?.askedFor === asked.key) return before.values[i]!;
+      return { value: kept?.[i]?.value ?? Number.NaN };
+    });
+    return { side, model: chip.side(side, near === undefined ? {} : { near }), values };
+  }
+
+  private estimatesOf({ side, model, values }: FrameSide, asked: Asked): SideEstimates {
+    return { side, model, causes: this.causes(), estimates: this.withKept(asked, { side, values }) };
   }
 
   private answer(
@@ -223,6 +252,17 @@ export class LiveChip {
 
 function optional<K extends string, V>(key: K, value: V | undefined): { readonly [key in K]?: V } {
   return value === undefined ? {} : ({ [key]: value } as { readonly [key in K]?: V });
+}
+
+/** Reads the metrics of a frame off a side, those of its own cases. */
+function readFrame(
+  chip: Chip,
+  side: FrameSide,
+  at: { readonly asked: Asked; readonly isWanted: (request: MetricRequest) => boolean },
+): void {
+  at.asked.questions.requests.forEach((request, i) => {
+    if (isOfFrame(chip, request) && at.isWanted(request)) side.values[i] = side.model.valueOf(request);
+  });
 }
 
 function isOfFrame(chip: Chip, request: MetricRequest): boolean {

@@ -5,7 +5,7 @@
 import { ExpressionError, InputError, SolveError } from "#base";
 import { caseProse, describeDifference, EvaluationError, phraseWithNumber, proseOf, replaceValue } from "#chip";
 import { LiveChip } from "./live-chip.ts";
-import type { ChipSummary, Found, Opened, Reply, Request } from "./messages.ts";
+import type { ChipSummary, Opened, Reply, Request } from "./messages.ts";
 import type { Held, LiveQuestion } from "./question.ts";
 
 const file = "chip.yaml";
@@ -28,7 +28,7 @@ export class Session {
       case "open":
         return { kind: "opened", opened: this.open(request.text) };
       case "frame":
-        return { kind: "found", part: 1, found: this.attempt(() => this.chip().frame(request.question)) };
+        return this.frame(request.question, { number, tell });
       case "later":
         return this.later(request.question, { number, tell });
       case "curves":
@@ -72,11 +72,22 @@ export class Session {
     };
   }
 
-  private attempt(work: () => Extract<Found, { kind: "answer" }>["answer"]): Found {
+  /** First the case in view, then the others unless a newer question has come. */
+  private async frame(
+    question: LiveQuestion,
+    at: { readonly number: number; readonly tell: (reply: Reply) => void },
+  ): Promise<Reply> {
     try {
-      return { kind: "answer", answer: work() };
+      const pieces = this.chip().frame(question);
+      for (;;) {
+        const piece = pieces.next();
+        if (piece.done === true) return { kind: "found", part: 1, found: { kind: "answer", answer: piece.value } };
+        at.tell({ kind: "found", part: 0.5, found: { kind: "answer", answer: piece.value } });
+        await this.breathe();
+        if (at.number !== this.newest) return { kind: "overtaken" };
+      }
     } catch (error) {
-      return { kind: "refused", reason: reasonOf(error) };
+      return { kind: "found", part: 1, found: { kind: "refused", reason: reasonOf(error) } };
     }
   }
 
@@ -89,7 +100,7 @@ export class Session {
   }
 
   private async later(
-    question: Parameters<LiveChip["later"]>[0],
+    question: LiveQuestion,
     at: { readonly number: number; readonly tell: (reply: Reply) => void },
   ): Promise<Reply> {
     try {

@@ -80,7 +80,16 @@ function take(reply: Reply): void {
   answer.value = { ...found, findings: found.findings ?? answer.value?.findings };
 }
 
-const frames = new Newest<LiveQuestion>(async (asked) => take(await theLines().frame.ask({ kind: "frame", question: asked })));
+/** Done with its first answer, at the case in view: the next question need not wait for the other cases. */
+const frames = new Newest<LiveQuestion>(
+  (asked) =>
+    new Promise((resolve) => {
+      void theLines().frame.ask({ kind: "frame", question: asked }, (reply) => {
+        take(reply);
+        resolve();
+      });
+    }),
+);
 
 async function drawCurves(asked: LiveQuestion): Promise<void> {
   const reply = await theLines().later.ask({ kind: "curves", question: asked });
