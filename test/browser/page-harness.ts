@@ -36,6 +36,8 @@ export interface Opening {
   readonly mode?: "paper" | "night" | "amber";
   readonly width?: number;
   readonly height?: number;
+  /** A finger in place of a mouse. */
+  readonly touch?: boolean;
   /** Another address than that of the bench. */
   readonly address?: string;
 }
@@ -70,8 +72,8 @@ export async function openBench(): Promise<Bench> {
   return {
     browser,
     address,
-    async open({ view = "predict", mode = "paper", width = 1440, height = 900, address: other = address } = {}) {
-      const page = await browser.newPage({ viewport: { width, height } });
+    async open({ view = "predict", mode = "paper", width = 1440, height = 900, touch = false, address: other = address } = {}) {
+      const page = await browser.newPage({ viewport: { width, height }, hasTouch: touch, isMobile: touch });
       const complaints: string[] = [];
       page.on("console", (message) => {
         if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());

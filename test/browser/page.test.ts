@@ -132,6 +132,22 @@ describe("the live device", { timeout: 120_000 }, () => {
     await page.close();
   });
 
+  test("by touch a number is chosen and stepped by large targets; the steps are one change", async () => {
+    const { page, complaints } = await bench.open({ width: 1180, height: 820, touch: true });
+    await untilAtRest(page);
+    await page.locator(legWidth).tap();
+    const up = page.getByRole("button", { name: "leg width up" });
+    const box = (await up.boundingBox())!;
+    expect(box.width).toBeGreaterThanOrEqual(56);
+    expect(box.height).toBeGreaterThanOrEqual(48);
+    await up.tap();
+    await up.tap();
+    await page.locator(".news strong").waitFor();
+    expect(await page.locator(".news strong").textContent()).toBe("leg width 6 um → 6.2 um");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   test("the single file opens from disk with no server and computes", async () => {
     const folder = mkdtempSync(join(tmpdir(), "waferwright-page-"));
     const path = join(folder, "waferwright.html");

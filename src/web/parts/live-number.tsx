@@ -5,7 +5,7 @@
 import { useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import type { Handle } from "#chip";
-import { held, hold, keepHeld, letGo, typedRefusal } from "../state/workbench.ts";
+import { chosen, held, hold, keepHeld, letGo, typedRefusal } from "../state/workbench.ts";
 import { prettyUnit, stepped } from "./number-text.ts";
 
 /** Way of the pointer for one step, and how far off the line the steps are half as fast, [px]. */
@@ -95,6 +95,9 @@ export function LiveNumber({ handle }: { readonly handle: Handle }) {
       aria-valuenow={Number(digits.replace("\u2212", "-"))}
       aria-valuetext={`${digits} ${unit}, ${handle.evidence}${handle.source === undefined ? "" : `, ${handle.source}`}`}
       data-key={handle.key}
+      onFocus={() => {
+        chosen.value = handle;
+      }}
       onPointerDown={onPointerDown}
       onPointerMove={onPointerMove}
       onPointerUp={onPointerUp}

@@ -4,6 +4,7 @@ import type { Answer, CaseSummary } from "#workbench";
 import { belongsTo, lit } from "../state/lit.ts";
 import { answer, caseName, lookAt, refusal, summary } from "../state/workbench.ts";
 import { LiveNumber } from "./live-number.tsx";
+import { Stepper } from "./stepper.tsx";
 
 function Words({ words }: { readonly words: readonly ProseWord[] }) {
   return (
@@ -130,6 +131,7 @@ export function Prose() {
       <section class="outcome" aria-label="What drives it and what comes of it">
         <Cases cases={found.cases} />
         {inView === undefined ? null : <Outcome of={inView} />}
+        <Stepper />
         {refusal.value === undefined ? null : (
           <p class="refusal" role="alert">
             {refusal.value}

@@ -5,6 +5,7 @@
 import { computed, effect, signal } from "@preact/signals";
 import type { TextProblem } from "#base";
 import { type ChipStore, type FolderEntry, Newest, WorkerLine } from "#browser";
+import type { Handle } from "#chip";
 import type { ChipSummary, CurvePlot, Held, LiveAnswer, LiveQuestion, Rail, Reply } from "#workbench";
 import { addChange, forgetChanges, lastChange, nextChange, stepBack, stepForward } from "./history.ts";
 
@@ -18,6 +19,8 @@ export const device = signal("");
 export const exaggeration = signal(1);
 /** Numbers under the pointer, not yet in the text. */
 export const held = signal<readonly Held[]>([]);
+/** The number that was touched last. */
+export const chosen = signal<Handle | undefined>(undefined);
 export const answer = signal<LiveAnswer | undefined>(undefined);
 /** What stands beside the prose: the device itself, or lines of what it does. */
 export const picture = signal<"device" | "curves">("device");
@@ -279,6 +282,7 @@ export async function openFolder(entry: FolderEntry): Promise<void> {
   ghost.value = undefined;
   answer.value = undefined;
   summary.value = undefined;
+  chosen.value = undefined;
   folder.value = entry;
   const state = await store.read(entry.id);
   tag = state.tag;
