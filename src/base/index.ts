@@ -1,5 +1,6 @@
 export type { Amount, Sensitivities, TemperatureKind } from "./amount.ts";
 export { covariance, describeAmount, exactAmount, pureNumber, standardDeviation, withCause } from "./amount.ts";
+export { csvOf } from "./csv.ts";
 export type { Dimension, DimensionName } from "./dimension.ts";
 export { baseUnitText, describeDimension, dimensionless, dimensionNamed, sameDimension, siUnitText } from "./dimension.ts";
 export type { Place, TextProblem } from "./errors.ts";

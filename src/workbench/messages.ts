@@ -1,6 +1,7 @@
 /** What the page and its workers say to each other; plain data, as structured clones. */
 import type { TextProblem } from "#base";
 import type { Paragraph, ProseWord } from "#chip";
+import type { Tokens } from "#picture";
 import type { CurvePlot } from "./curves.ts";
 import type { Doubts, LiveAnswer } from "./live-chip.ts";
 import type { Held, LiveQuestion } from "./question.ts";
@@ -30,6 +31,7 @@ export type Request =
   | { readonly kind: "frame"; readonly question: LiveQuestion }
   | { readonly kind: "later"; readonly question: LiveQuestion }
   | { readonly kind: "curves"; readonly question: LiveQuestion }
+  | { readonly kind: "picture"; readonly question: LiveQuestion; readonly tokens: Tokens }
   | { readonly kind: "keep"; readonly doubts: Doubts }
   | { readonly kind: "write"; readonly held: Held }
   | { readonly kind: "write value"; readonly path: readonly string[]; readonly value: string }
@@ -44,6 +46,7 @@ export type Reply =
   | { readonly kind: "opened"; readonly opened: Opened }
   | { readonly kind: "found"; readonly found: Found; readonly part: number; readonly doubts?: Doubts }
   | { readonly kind: "drawn"; readonly plots: readonly CurvePlot[] }
+  | { readonly kind: "pictured"; readonly svg: string }
   | { readonly kind: "kept" }
   | { readonly kind: "written"; readonly text: string; readonly sentence: string }
   | { readonly kind: "compared"; readonly sentence: string }

@@ -3,7 +3,8 @@
  * overtaken by a newer message stops at its next piece. Main test: session.test.ts.
  */
 import { ExpressionError, InputError, SolveError } from "#base";
-import { caseProse, describeDifference, EvaluationError, phraseWithNumber, proseOf, replaceValue } from "#chip";
+import { caseProse, describeDifference, drawDevice, EvaluationError, phraseWithNumber, proseOf, replaceValue } from "#chip";
+import type { Tokens } from "#picture";
 import { LiveChip } from "./live-chip.ts";
 import type { ChipSummary, Opened, Reply, Request } from "./messages.ts";
 import type { Held, LiveQuestion } from "./question.ts";
@@ -33,6 +34,8 @@ export class Session {
         return this.later(request.question, { number, tell });
       case "curves":
         return this.curves(request.question);
+      case "picture":
+        return this.picture(request.question, request.tokens);
       case "keep":
         this.live?.keep(request.doubts);
         return { kind: "kept" };
@@ -94,6 +97,17 @@ export class Session {
   private curves(question: LiveQuestion): Reply {
     try {
       return { kind: "drawn", plots: this.chip().curves(question) };
+    } catch (error) {
+      return { kind: "refused", reason: reasonOf(error) };
+    }
+  }
+
+  /** The device at the case in view, to be saved. */
+  private picture(question: LiveQuestion, tokens: Tokens): Reply {
+    const { device, caseName, exaggeration } = question;
+    try {
+      const chip = this.chip().holding(question.held);
+      return { kind: "pictured", svg: drawDevice(chip, { device, caseName, exaggeration, side: "built", points: [], tokens }) };
     } catch (error) {
       return { kind: "refused", reason: reasonOf(error) };
     }

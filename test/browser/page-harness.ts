@@ -20,7 +20,7 @@ const types: Readonly<Record<string, string>> = {
   ".woff2": "font/woff2",
 };
 const policy =
-  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data:; connect-src 'self'";
+  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' blob: data:; connect-src 'self'";
 
 export interface Bench {
   readonly browser: Browser;

@@ -132,6 +132,28 @@ describe("the live device", { timeout: 120_000 }, () => {
     await page.close();
   });
 
+  test("the picture and the plots are saved as SVG, PNG and data", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    const saved = async (label: string): Promise<{ name: string; bytes: Buffer }> => {
+      const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: label }).click()]);
+      return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
+    };
+    const svg = await saved("Save the picture as SVG");
+    expect(svg.name).toBe("shutter at hold.svg");
+    expect(svg.bytes.toString()).toMatch(/^<svg[\s\S]*<\/svg>\s*$/);
+    const png = await saved("Save the picture as PNG");
+    expect(png.bytes.subarray(1, 4).toString()).toBe("PNG");
+    const data = await saved("Save the picture as data");
+    expect(data.bytes.toString().split("\n")[0]).toBe("part,x (m),y (m),temperature (K)");
+    await page.getByRole("button", { name: "what it does" }).click();
+    const lines = await saved("Save the plot of steady travel as data");
+    expect(lines.bytes.toString()).toContain('"hold pads (V), as built","steady travel (µm), as built"');
+    expect((await saved("Save the plot of supply current as SVG")).bytes.toString()).toContain("<svg");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   test("by touch a number is chosen and stepped by large targets; the steps are one change", async () => {
     const { page, complaints } = await bench.open({ width: 1180, height: 820, touch: true });
     await untilAtRest(page);

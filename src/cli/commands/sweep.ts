@@ -1,10 +1,9 @@
 /** sweep: one quantity taken through a range; metrics as a table (CSV) and as a plot (SVG). */
-import { displayScale, formatNumber, InputError, siUnitText } from "#base";
+import { csvOf, displayScale, formatNumber, InputError, siUnitText } from "#base";
 import { type Chip, findMetric, type MetricRequest, metricRequest, runSweep, type Sweep } from "#chip";
 import { replaceFile } from "#node";
 import { linePlot } from "#picture";
 import { openFolder } from "../context.ts";
-import { csvOf } from "../csv.ts";
 import { padStart } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
 import { collect, parseOverride } from "./predict.ts";

@@ -1,10 +1,9 @@
 /** trace: the history of a case with steps, as a table (CSV) and as a plot (SVG). */
-import { displayScale, formatNumber, InputError, siUnitText } from "#base";
+import { csvOf, displayScale, formatNumber, InputError, siUnitText } from "#base";
 import { type Trace, type TraceColumn, traceCase, traceColumns } from "#chip";
 import { replaceFile } from "#node";
 import { linePlot } from "#picture";
 import { type Context, openFolder } from "../context.ts";
-import { csvOf } from "../csv.ts";
 import { padEnd } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
 import { collect, parseOverride } from "./predict.ts";

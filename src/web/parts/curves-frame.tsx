@@ -1,9 +1,13 @@
 /** The device along its drive and in time, beside the prose: up to four linked plots whose bead is one operating point. */
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
+import { linePlot } from "#picture";
 import type { CurvePlot } from "#workbench";
-import { answer, caseName, device, held, plots } from "../state/workbench.ts";
+import { tableOfPlot } from "../draw/tables.ts";
+import { mode, tokensOf } from "../state/mode.ts";
+import { answer, caseName, device, held, plots, summary } from "../state/workbench.ts";
 import { CurvePlotPanel, limitsOn } from "./curve-plot.tsx";
+import { SaveWords } from "./save-words.tsx";
 
 const gap = 12;
 
@@ -14,6 +18,22 @@ function nowOf(plot: CurvePlot): { readonly x: number; readonly y: number } | un
   const inHand = held.value.find((candidate) => candidate.key === key)?.digits ?? digits;
   const found = answer.value?.answers.find(({ word }) => word === plot.metric);
   return { x: Number(inHand.replace("\u2212", "-")) * plot.perDigit, y: (found?.value ?? Number.NaN) / plot.y.factor };
+}
+
+function svgOfPlot(plot: CurvePlot): string {
+  const limits = limitsOn(plot, { rails: answer.value?.rails ?? [], caseName: caseName.value });
+  return linePlot({
+    title: `${summary.value?.title ?? ""}, ${device.value}: ${plot.title}`,
+    x: plot.x,
+    y: plot.y,
+    series: plot.curves.map(({ kind, x, y }) => ({ label: kind, kind, x, y })),
+    limits: limits.map(({ value, isLeast }) => ({
+      label: isLeast ? "at least" : "at most",
+      value,
+      kind: isLeast ? "at least" : "at most",
+    })),
+    tokens: tokensOf(mode.value),
+  });
 }
 
 export function CurvesFrame() {
@@ -39,13 +59,20 @@ export function CurvesFrame() {
         {size.value.width === 0
           ? null
           : shown.map((plot) => (
-              <CurvePlotPanel
-                key={plot.title}
-                plot={plot}
-                size={own}
-                now={nowOf(plot)}
-                limits={limitsOn(plot, { rails: answer.value?.rails ?? [], caseName: caseName.value })}
-              />
+              <div key={plot.title} class="curve-panel">
+                <CurvePlotPanel
+                  plot={plot}
+                  size={own}
+                  now={nowOf(plot)}
+                  limits={limitsOn(plot, { rails: answer.value?.rails ?? [], caseName: caseName.value })}
+                />
+                <SaveWords
+                  name={plot.title}
+                  what={`the plot of ${plot.title}`}
+                  svg={() => svgOfPlot(plot)}
+                  csv={() => tableOfPlot(plot)}
+                />
+              </div>
             ))}
         {shown.length === 0 ? <p class="quiet">Nothing drives this case, so there is no line to draw.</p> : null}
       </div>

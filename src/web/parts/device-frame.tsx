@@ -7,9 +7,11 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Tokens } from "#picture";
 import { drawDevice, type Frame, type Span, type Window, wholeOf } from "../draw/draw-device.ts";
 import { partAt, partNames } from "../draw/part-at.ts";
+import { tableOfView } from "../draw/tables.ts";
 import { belongsTo, lit } from "../state/lit.ts";
 import { mode, tokensOf } from "../state/mode.ts";
-import { answer, caseName, device, exaggeration, lookAt } from "../state/workbench.ts";
+import { answer, caseName, device, exaggeration, lookAt, pictureOfDevice } from "../state/workbench.ts";
+import { SaveWords } from "./save-words.tsx";
 import { barOf, temperatureText } from "./scale-bar.ts";
 
 const steps = { zoom: 1.25, most: 4000, least: 0.2 };
@@ -155,6 +157,14 @@ export function DeviceFrame() {
             </button>
           ))}
         </fieldset>
+        {found?.view === undefined ? null : (
+          <SaveWords
+            name={`${device.value} at ${caseName.value}`}
+            what="the picture"
+            svg={() => pictureOfDevice(tokensOf(mode.value))}
+            csv={() => tableOfView(found.view!)}
+          />
+        )}
         {bar === undefined ? null : (
           <span class="bar">
             <span class="bar-line" style={{ width: `${bar.pixels}px` }} />

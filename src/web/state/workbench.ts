@@ -6,6 +6,7 @@ import { computed, effect, signal } from "@preact/signals";
 import type { TextProblem } from "#base";
 import { type ChipStore, type FolderEntry, Newest, WorkerLine } from "#browser";
 import type { Handle } from "#chip";
+import type { Tokens } from "#picture";
 import type { ChipSummary, CurvePlot, Held, LiveAnswer, LiveQuestion, Rail, Reply } from "#workbench";
 import { addChange, forgetChanges, lastChange, nextChange, stepBack, stepForward } from "./history.ts";
 
@@ -305,6 +306,13 @@ export async function openPath(path: string, create?: string): Promise<void> {
   const entry = create === undefined ? await store.open(path) : await store.create(path, create);
   folders.value = await store.list();
   await openFolder(entry);
+}
+
+/** The device in view as an SVG text; throws with a sentence where there is none. */
+export async function pictureOfDevice(tokens: Tokens): Promise<string> {
+  const reply = await theLines().frame.ask({ kind: "picture", question: question(), tokens });
+  if (reply.kind === "pictured") return reply.svg;
+  throw new Error(reply.kind === "refused" ? reply.reason : "Cannot draw the device: the worker answered something else");
 }
 
 /** Shows the device or its lines beside the prose. */
