@@ -294,7 +294,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "surroundings: {",
     "suroundings: {",
     [
-      '19:1 "suroundings" is not known at the top of a chip text. The nearest is "surroundings"; allowed are chip, version, note, brief, surroundings, materials, process, parameters, devices, die, drive, readings.',
+      '19:1 "suroundings" is not known at the top of a chip text. The nearest is "surroundings"; allowed are chip, version, note, brief, surroundings, materials, process, parameters, devices, die, drive, readings, term.',
     ],
   ],
   [
@@ -1407,6 +1407,15 @@ export const brokenTexts: readonly BrokenText[] = [
       '65:5 This reading lacks "found": write for example "of: undercut per edge" and "found: measured 1.1 um ± 0.05 um, microscope, 2026-11-20".',
     ],
   ],
+  [
+    "a term whose weeks do not read",
+    "beam",
+    "parameters:",
+    "term: { begins: 2026-09-07, weeks: 14, stages: { fab: weeks 12 to 20 }, done: [fab, sleep] }\nparameters:",
+    [
+      '30:85 Cannot read term.done.2: "sleep" is not known here. Allowed are brief, size, predict, mask, drive, fab, inspect, bench, explain.',
+    ],
+  ],
   // names that a program must not take for its own
   [
     "__proto__ as a section",
@@ -1414,7 +1423,7 @@ export const brokenTexts: readonly BrokenText[] = [
     "parameters:",
     "__proto__: { polluted: yes }\nparameters:",
     [
-      '30:1 "__proto__" is not known at the top of a chip text. Allowed are chip, version, note, brief, surroundings, materials, process, parameters, devices, die, drive, readings.',
+      '30:1 "__proto__" is not known at the top of a chip text. Allowed are chip, version, note, brief, surroundings, materials, process, parameters, devices, die, drive, readings, term.',
     ],
   ],
   [

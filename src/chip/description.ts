@@ -25,6 +25,7 @@ import { materialsShape } from "./sections/materials.ts";
 import { processFields } from "./sections/process.ts";
 import { readingsShape } from "./sections/readings.ts";
 import { surroundingsFields } from "./sections/surroundings.ts";
+import { termFields } from "./sections/term.ts";
 import { checkVersion, currentVersion } from "./text/migrate.ts";
 import { type ParsedText, parseText } from "./text/parse.ts";
 import { readRecord } from "./text/read.ts";
@@ -59,6 +60,7 @@ export const chipFields = {
   die: { shape: record(dieFields), about: "The die round the devices.", optional: true },
   drive: { shape: record(driveFields), about: "What feeds the chip, and the cases looked at." },
   readings: { shape: readingsShape, about: "What was found on made chips, dated.", optional: true },
+  term: { shape: record(termFields), about: "The weeks that the team has, and its plan.", optional: true },
 } as const satisfies Fields;
 
 export type Sections = ReadRecord<typeof chipFields>;

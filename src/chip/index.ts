@@ -44,6 +44,8 @@ export { traceCase, traceColumns } from "./predict/trace.ts";
 export { caseProse } from "./prose/case-prose.ts";
 export { type Handle, handleOf, phraseWithNumber, type WorkedOut } from "./prose/handle.ts";
 export { type Paragraph, type ProseWord, proseOf } from "./prose/prose.ts";
+export type { StageName } from "./sections/term.ts";
+export { type Term, type TermStage, weekOf } from "./term/term.ts";
 export { describeDifference } from "./text/difference.ts";
 export { replaceValue } from "./text/edit.ts";
 export type { JsonSchema } from "./text/json-schema.ts";

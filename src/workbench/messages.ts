@@ -1,6 +1,6 @@
 /** What the page and its workers say to each other; plain data, as structured clones. */
 import type { TextProblem } from "#base";
-import type { Paragraph, ProseWord } from "#chip";
+import type { Paragraph, ProseWord, Term } from "#chip";
 import type { Tokens } from "#picture";
 import type { CurvePlot } from "./curves.ts";
 import type { Doubts, LiveAnswer } from "./live-chip.ts";
@@ -20,6 +20,7 @@ export interface ChipSummary {
   readonly paragraphs: readonly Paragraph[];
   readonly cases: readonly CaseSummary[];
   readonly devices: readonly string[];
+  readonly term: Term;
 }
 
 export type Opened =

@@ -72,6 +72,7 @@ export class Session {
       paragraphs: proseOf(chip),
       cases: chip.names.steadyCases.map((name) => ({ name, words: caseProse(chip, name) })),
       devices: chip.names.devices,
+      term: chip.term,
     };
   }
 

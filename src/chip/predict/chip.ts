@@ -25,6 +25,7 @@ import { type Addresses, createAddresses, pathKey } from "../evaluate/addresses.
 import { createScope, EvaluationError, type Scope, type Side } from "../evaluate/scope.ts";
 import { dimensionOf, wantedOf } from "../metrics/dimension-of-metric.ts";
 import { type Readings, resolveReadings } from "../readings/resolve.ts";
+import { readTerm, type Term } from "../term/term.ts";
 import { placeOfPath } from "../text/find-node.ts";
 import { SideModel } from "./side-model.ts";
 
@@ -48,6 +49,7 @@ export interface Chip {
   readonly addresses: Addresses;
   readonly names: Names;
   readonly requirements: readonly Requirement[];
+  readonly term: Term;
   readonly readings: Readings;
   /** One side, every cause of doubt moved by `deviations` (in standard deviations). */
   side(side: Side, options?: SideOptions): SideModel;
@@ -63,6 +65,7 @@ interface ChipState {
   readonly description: Description;
   readonly addresses: Addresses;
   readonly requirements: readonly Requirement[];
+  readonly term: Term;
   readonly readings: Readings;
   readonly overrides: ReadonlyMap<string, Phrase>;
 }
@@ -83,6 +86,10 @@ class OpenChip implements Chip {
 
   get addresses(): Addresses {
     return this.state.addresses;
+  }
+
+  get term(): Term {
+    return this.state.term;
   }
 
   get requirements(): readonly Requirement[] {
@@ -259,9 +266,10 @@ export function openChip(text: string, options: { readonly file: string }): Chip
   const addresses = createAddresses(description.quantities);
   const brief = readBrief(description);
   const readings = resolveReadings(description, addresses);
-  const problems = [...brief.problems, ...readings.problems];
+  const { term, problems: termProblems } = readTerm(description);
+  const problems = [...brief.problems, ...readings.problems, ...termProblems];
   const chip = new OpenChip(
-    { description, addresses, requirements: brief.requirements, readings, overrides: new Map() },
+    { description, addresses, requirements: brief.requirements, readings, term, overrides: new Map() },
     new Map(),
   );
   const all = [...problems, ...chip.problems()];

@@ -49,6 +49,7 @@ export function SaveWords({ name, what, svg, csv }: Saved) {
   ] as const;
   return (
     <span class="save-words">
+      <span class="quiet">save</span>
       {forms.map(([word, work]) => (
         <button key={word} type="button" class="link" aria-label={`Save ${what} as ${word}`} onClick={() => void attempt(work)}>
           {word}
