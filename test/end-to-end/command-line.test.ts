@@ -283,6 +283,7 @@ it("the JSON Schema knows the sections and the families", async () => {
     "die",
     "drive",
     "readings",
+    "term",
   ]);
   expect(out).toContain("bent-beam bank");
 });
