@@ -3,6 +3,7 @@ import { useEffect } from "preact/hooks";
 import { Ledger } from "./parts/ledger.tsx";
 import { ModeSwitch } from "./parts/mode-switch.tsx";
 import { TermLine } from "./parts/term-line.tsx";
+import { areOn, letters } from "./state/letters.ts";
 import { show, stages, view } from "./state/stage.ts";
 import { doAgain, takeBack } from "./state/workbench.ts";
 import { BriefView } from "./views/brief-view.tsx";
@@ -32,7 +33,14 @@ const isTyping = (target: EventTarget | null): boolean =>
 export function App() {
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
-      if (isTyping(event.target) || !(event.ctrlKey || event.metaKey)) return;
+      if (isTyping(event.target) || event.altKey) return;
+      if (!(event.ctrlKey || event.metaKey)) {
+        const letter = areOn.peek() ? letters.find((candidate) => candidate.letter === event.key) : undefined;
+        if (letter === undefined) return;
+        event.preventDefault();
+        letter.run();
+        return;
+      }
       const key = event.key.toLowerCase();
       if (key === "z" && !event.shiftKey) void takeBack();
       else if ((key === "z" && event.shiftKey) || key === "y") void doAgain();

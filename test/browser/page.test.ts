@@ -154,6 +154,35 @@ describe("the live device", { timeout: 120_000 }, () => {
     await page.close();
   });
 
+  test("letters lead through the page and can be turned off; typing is never a command", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    await page.keyboard.press("l");
+    expect(await page.evaluate(() => document.activeElement?.className)).toBe("rail-row");
+    await page.keyboard.press("m");
+    expect(await page.evaluate(() => document.documentElement.dataset.mode)).toBe("night");
+    await page.keyboard.press("?");
+    await page.getByLabel("Folder", { exact: true }).fill("m");
+    await page.keyboard.press("m");
+    expect(await page.evaluate(() => document.documentElement.dataset.mode)).toBe("night");
+    await page.getByRole("button", { name: "Letters are on" }).click();
+    await page.keyboard.press("m");
+    expect(await page.evaluate(() => document.documentElement.dataset.mode)).toBe("night");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("in print it is paper, whatever the screen, with nothing to press", async () => {
+    const { page } = await bench.open({ mode: "amber" });
+    await untilAtRest(page);
+    await page.emulateMedia({ media: "print" });
+    const stock = await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue("--ink"));
+    expect(stock.trim().toLowerCase()).toBe("#241e1b");
+    expect(await page.getByRole("button", { name: "Paper" }).isVisible()).toBe(false);
+    expect(await page.locator(".rails li").first().isVisible()).toBe(true);
+    await page.close();
+  });
+
   test("by touch a number is chosen and stepped by large targets; the steps are one change", async () => {
     const { page, complaints } = await bench.open({ width: 1180, height: 820, touch: true });
     await untilAtRest(page);

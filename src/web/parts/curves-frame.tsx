@@ -4,7 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { linePlot } from "#picture";
 import type { CurvePlot } from "#workbench";
 import { tableOfPlot } from "../draw/tables.ts";
-import { mode, tokensOf } from "../state/mode.ts";
+import { tokensNow } from "../state/mode.ts";
 import { answer, caseName, device, held, plots, summary } from "../state/workbench.ts";
 import { CurvePlotPanel, limitsOn } from "./curve-plot.tsx";
 import { SaveWords } from "./save-words.tsx";
@@ -32,7 +32,7 @@ function svgOfPlot(plot: CurvePlot): string {
       value,
       kind: isLeast ? "at least" : "at most",
     })),
-    tokens: tokensOf(mode.value),
+    tokens: tokensNow.value,
   });
 }
 

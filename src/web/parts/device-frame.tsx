@@ -9,7 +9,7 @@ import { drawDevice, type Frame, type Span, type Window, wholeOf } from "../draw
 import { partAt, partNames } from "../draw/part-at.ts";
 import { tableOfView } from "../draw/tables.ts";
 import { belongsTo, lit } from "../state/lit.ts";
-import { mode, tokensOf } from "../state/mode.ts";
+import { tokensNow } from "../state/mode.ts";
 import { answer, caseName, device, exaggeration, lookAt, pictureOfDevice } from "../state/workbench.ts";
 import { SaveWords } from "./save-words.tsx";
 import { barOf, temperatureText } from "./scale-bar.ts";
@@ -41,7 +41,7 @@ export function DeviceFrame() {
     const context = canvas.current?.getContext("2d");
     if (view === undefined || context === null || context === undefined || frame.value.width === 0) return;
     const window = own.value ?? wholeOf(view, frame.value);
-    const tokens: Tokens = tokensOf(mode.value);
+    const tokens: Tokens = tokensNow.value;
     const name = lit.value;
     const span = drawDevice(context, view, { frame: frame.value, window, tokens, isLit: (part) => belongsTo(part, name) });
     const before = shown.peek();
@@ -161,7 +161,7 @@ export function DeviceFrame() {
           <SaveWords
             name={`${device.value} at ${caseName.value}`}
             what="the picture"
-            svg={() => pictureOfDevice(tokensOf(mode.value))}
+            svg={() => pictureOfDevice(tokensNow.value)}
             csv={() => tableOfView(found.view!)}
           />
         )}

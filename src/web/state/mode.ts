@@ -1,5 +1,5 @@
 /** Paper, Night or Amber, and whether gloves are worn: kept in this browser alone. */
-import { effect, signal } from "@preact/signals";
+import { computed, effect, signal } from "@preact/signals";
 import { amber, night, paper, type Tokens } from "#picture";
 
 export const modes = ["paper", "night", "amber"] as const;
@@ -12,8 +12,16 @@ const isMode = (word: string | undefined): word is Mode => modes.includes(word a
 const chosen = document.documentElement.dataset.mode;
 export const mode = signal<Mode>(isMode(chosen) ? chosen : "paper");
 
-/** Colours for what is drawn on a canvas. */
-export const tokensOf = (word: Mode): Tokens => tokensOfMode[word];
+const isPrinting = signal(false);
+globalThis.addEventListener("beforeprint", () => {
+  isPrinting.value = true;
+});
+globalThis.addEventListener("afterprint", () => {
+  isPrinting.value = false;
+});
+
+/** Colours of what is drawn now: those of the mode, on paper those of Paper. */
+export const tokensNow = computed<Tokens>(() => (isPrinting.value ? paper : tokensOfMode[mode.value]));
 
 effect(() => {
   document.documentElement.dataset.mode = mode.value;

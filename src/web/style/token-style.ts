@@ -21,10 +21,12 @@ const arrow = ({ ink, stock }: Tokens): string =>
 
 /** One block for each mode; Paper where none is chosen. */
 export function tokenStyle(): string {
-  return Object.entries(modes)
+  const screen = Object.entries(modes)
     .map(
       ([name, tokens]) =>
         `${name === "paper" ? ":root, " : ""}[data-mode="${name}"] { ${properties(tokens)} --pointer: ${arrow(tokens)}; }`,
     )
     .join("\n");
+  // paper is printed on paper, whatever light the screen stands in
+  return `${screen}\n@media print { :root, [data-mode] { ${properties(paper)} } }`;
 }

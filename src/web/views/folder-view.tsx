@@ -1,5 +1,6 @@
 /** Which chip is open, and opening another: files, not dialogs. */
 import { useSignal } from "@preact/signals";
+import { areOn, letters } from "../state/letters.ts";
 import { folder, folders, openFolder, openPath, text } from "../state/workbench.ts";
 
 export function FolderView() {
@@ -68,6 +69,28 @@ export function FolderView() {
           {problem.value}
         </p>
       )}
+      <h2>Keys</h2>
+      <p class="quiet">
+        On a number: left and right step it, up and down by ten, digits type over it, Enter keeps, Escape puts back. On the
+        picture: arrows walk the parts, + and − zoom, 0 shows the whole. Ctrl Z takes back, Ctrl Y does again. Everywhere else:
+      </p>
+      <ul class="keys">
+        {letters.map(({ letter, about }) => (
+          <li key={letter}>
+            <kbd>{letter}</kbd> {about}
+          </li>
+        ))}
+      </ul>
+      <button
+        type="button"
+        class="choice"
+        aria-pressed={areOn.value}
+        onClick={() => {
+          areOn.value = !areOn.value;
+        }}
+      >
+        {areOn.value ? "Letters are on" : "Letters are off"}
+      </button>
       <h2>The text as a file</h2>
       <p>
         <a class="button" download="chip.yaml" href={`data:application/yaml;charset=utf-8,${encodeURIComponent(text.value)}`}>
