@@ -7,8 +7,16 @@ import { nearestName, type QuantityText } from "#base";
 
 /** Path with dots, as shown in messages and used as a key. */
 export function pathKey(path: readonly string[]): string {
-  return path.join(".");
+  let key = keysKnown.get(path);
+  if (key === undefined) {
+    key = path.join(".");
+    keysKnown.set(path, key);
+  }
+  return key;
 }
+
+/** Sweeps ask for the same paths at every step. */
+const keysKnown = new WeakMap<readonly string[], string>();
 
 export type Found =
   | { readonly kind: "one"; readonly quantity: QuantityText }

@@ -89,10 +89,7 @@ function excessInRoots(model: Model, beam: number, at: { readonly mean: number; 
 function fieldOf(model: Model, owner: FrameOwner, fields: readonly BranchField[]): BranchField {
   const { heat } = model;
   if (owner.kind === "beam") return fields[heat.branchOfBeam[owner.beam]!]!;
-  const branch = heat.owners.findIndex(
-    (entry) => entry.kind === "spine" && entry.spine === owner.spine && entry.piece === owner.piece,
-  );
-  return fields[branch]!;
+  return fields[heat.firstBranchOfSpine[owner.spine]! + owner.piece]!;
 }
 
 /** From the temperatures along the branches. */
@@ -139,12 +136,13 @@ function meanSpineStrain(
   spine: number,
   at: { readonly fields: readonly BranchField[]; readonly strain: (T: number) => number },
 ): number {
+  const { spines, firstBranchOfSpine } = model.heat;
+  const first = firstBranchOfSpine[spine]!;
+  const nPieces = spines[spine]!.positions.length - 1;
   let [sum, length] = [0, 0];
-  model.heat.owners.forEach((owner, branch) => {
-    if (owner.kind !== "spine" || owner.spine !== spine) return;
-    const field = at.fields[branch]!;
+  for (const field of at.fields.slice(first, first + nPieces)) {
     sum += field.length * meanAlong(field, at.strain);
     length += field.length;
-  });
+  }
   return sum / length;
 }

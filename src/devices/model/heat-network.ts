@@ -42,6 +42,8 @@ export interface HeatNetwork {
   readonly spineOfBody: Int32Array;
   /** First junction of each spine; its nodes follow each other. */
   readonly firstJunctionOfSpine: Int32Array;
+  /** First branch of each spine; its pieces follow each other. */
+  readonly firstBranchOfSpine: Int32Array;
   /** Junction of each anchor body, -1 for plates, [nBodies]. */
   readonly junctionOfBody: Int32Array;
   readonly junctionOfJoint: Int32Array;
@@ -164,15 +166,29 @@ function filmExchange(film: Law, width: number, ambient: number): HeatExchange {
   };
 }
 
+type HeatCapacity = NonNullable<ElectroThermalBranch["heatCapacity"]>;
+
+/** One for each pair of laws, so that the branches of all devices share what is sampled of it. */
+const capacitiesKnown = new WeakMap<Law, WeakMap<Law, HeatCapacity>>();
+
 /** Heat capacity per volume as a law, where both of its factors are known. */
-function heatCapacityPerVolume(material: BeamMaterial): ElectroThermalBranch["heatCapacity"] {
-  const { heatCapacity, density } = material;
+function heatCapacityPerVolume({ heatCapacity, density }: BeamMaterial): HeatCapacity | undefined {
   if (heatCapacity === undefined || density === undefined) return undefined;
-  return {
-    ...heatCapacity,
-    at: (T) => heatCapacity.at(T) * density.at(T),
-    slopeAt: (T) => heatCapacity.slopeAt(T) * density.at(T) + heatCapacity.at(T) * density.slopeAt(T),
-  };
+  let byDensity = capacitiesKnown.get(heatCapacity);
+  if (byDensity === undefined) {
+    byDensity = new WeakMap();
+    capacitiesKnown.set(heatCapacity, byDensity);
+  }
+  let made = byDensity.get(density);
+  if (made === undefined) {
+    made = {
+      ...heatCapacity,
+      at: (T) => heatCapacity.at(T) * density.at(T),
+      slopeAt: (T) => heatCapacity.slopeAt(T) * density.at(T) + heatCapacity.at(T) * density.slopeAt(T),
+    };
+    byDensity.set(density, made);
+  }
+  return made;
 }
 
 function lawsOf(material: BeamMaterial) {
@@ -368,7 +384,11 @@ export function buildHeatNetwork(
   const junctionOfJoint = Int32Array.from(device.joints, () => builder.addJunction());
   const { spines, spineOfBody } = findSpines(device, options.extra);
   builder.findGasFactors(spines, options.like?.gasFactors);
-  const first = Int32Array.from(spines, (spine, index) => addSpine(builder, spine, index));
+  const firstBranchOfSpine = new Int32Array(spines.length);
+  const first = Int32Array.from(spines, (spine, index) => {
+    firstBranchOfSpine[index] = builder.branches.length;
+    return addSpine(builder, spine, index);
+  });
   const ends: Ends = { junctionOfBody, junctionOfJoint, spines, spineOfBody, first };
   const branchOfBeam = addBeams(builder, ends);
   const warmthAt = (place: Place): WarmPlace | undefined => {
@@ -385,10 +405,7 @@ export function buildHeatNetwork(
       Math.max(spine.positions.findIndex((position) => position > along) - 1, 0),
       spine.positions.length - 2,
     );
-    const branch = builder.owners.findIndex(
-      (owner) => owner.kind === "spine" && owner.spine === spineIndex && owner.piece === piece,
-    );
-    return { branch, along: along - spine.positions[piece]! };
+    return { branch: firstBranchOfSpine[spineIndex]! + piece, along: along - spine.positions[piece]! };
   };
   for (const part of device.drawing.parts) if (part.kind === "lump") addLeak(builder, part, warmthAt);
   return {
@@ -405,6 +422,7 @@ export function buildHeatNetwork(
     spines,
     spineOfBody,
     firstJunctionOfSpine: first,
+    firstBranchOfSpine,
     junctionOfBody,
     junctionOfJoint,
     terminals: builder.terminals,

@@ -216,6 +216,30 @@ describe("bar at constant current", () => {
     }
     expect(model.solve([{ kind: "current", current: 0.99 * critical, plus: 0, minus: 1 }]).outcome).toBe("steady");
   });
+
+  it.each([
+    [long, 56.8689e-3],
+    [thin, 4.5573e-3],
+  ])(
+    "is the same in a row, each from the one before, as each from cold, up to the run-away current, case %#",
+    (network, critical) => {
+      const model = createElectroThermalModel(network);
+      let last: SteadyState | undefined;
+      // small steps and large ones: the tangent at hand holds for the first, not for the others
+      for (const factor of [0.5, 0.5005, 0.501, 0.6, 0.9, 0.9, 0.99]) {
+        const drive = { kind: "current", current: factor * critical, plus: 0, minus: 1 } as const;
+        const found = model.solve([drive], last === undefined ? {} : { start: last });
+        if (found.outcome !== "steady") throw new Error(found.reason);
+        // a state is found to 1e-8 K of rises from 20 K on; next to the run-away a current moves the temperature seven times as far
+        close(hottest(found) - T0, hottest(steady(network, drive)) - T0, 1e-9);
+        last = found;
+      }
+      for (const factor of [1.01, 3.5]) {
+        const beyond = model.solve([{ kind: "current", current: factor * critical, plus: 0, minus: 1 }], { start: last! });
+        expect(beyond.outcome).toBe("no steady state");
+      }
+    },
+  );
 });
 
 // Bar with loss to the substrate: hyperbolic cosine (closed form).

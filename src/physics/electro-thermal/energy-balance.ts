@@ -119,6 +119,12 @@ function roundingFloor(state: BranchState): number {
   return (1e-8 * T * state.branch.thermalConductivity.at(T) * state.areas[0]!) / state.branch.length;
 }
 
+function weighted(x: Float64Array, entries: Int32Array, weights: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < entries.length; i++) sum += weights[i]! * x[entries[i]!]!;
+  return sum;
+}
+
 /** Heat that leaves each branch through the gas towards others [W], between interpolated fields. */
 function couplingHeat(equations: FrameEquations, x: Float64Array): Float64Array {
   const { network, layout } = equations;
@@ -126,8 +132,8 @@ function couplingHeat(equations: FrameEquations, x: Float64Array): Float64Array 
   for (const { coupling, points, entriesA, entriesB } of layout.couplings) {
     const { a, b, exchange } = network.couplings![coupling]!;
     for (const { length, weightsA, weightsB } of points) {
-      const Ta = entriesA.reduce((sum, entry, i) => sum + weightsA[i]! * x[entry]!, 0);
-      const Tb = entriesB.reduce((sum, entry, i) => sum + weightsB[i]! * x[entry]!, 0);
+      const Ta = weighted(x, entriesA, weightsA);
+      const Tb = weighted(x, entriesB, weightsB);
       const flow = length * exchange.flowAt(Ta, Tb);
       heat[a.branch] = heat[a.branch]! + flow;
       if ("branch" in b) heat[b.branch] = heat[b.branch]! - flow;
@@ -205,7 +211,7 @@ function heldCouplingHeat(equations: FrameEquations, x: Float64Array): number {
     const { b, exchange } = network.couplings![coupling]!;
     if (!("junction" in b) || network.junctions[b.junction]!.temperature === undefined) continue;
     for (const { length, weightsA } of points) {
-      const Ta = entriesA.reduce((sum, entry, i) => sum + weightsA[i]! * x[entry]!, 0);
+      const Ta = weighted(x, entriesA, weightsA);
       heat += length * exchange.flowAt(Ta, x[entriesB[0]!]!);
     }
   }

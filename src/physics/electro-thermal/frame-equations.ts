@@ -103,22 +103,40 @@ function createElements(
       return like.elements.slice(firstElement[b]!, firstElement[b + 1]!).map((element) => ({ ...element, ...curves }));
     }
     const half = 0.5 * branch.length * share;
-    const lengths = lobattoWeights.map((weight) => half * weight);
-    return Array.from({ length: sizes[b]! }, (_, k) => {
+    const made: ElementInput[] = [];
+    for (let k = 0; k < sizes[b]!; k++) {
       const at = (firstElement[b]! + k) * elementWidth;
-      const places = lobattoNodes.map((node) => (k + 0.5 * (1 + node)) * share);
-      const areas = places.map((place) => numberAlong(branch.area, place));
-      return {
-        ...curves,
-        conductionScales: areas.map((area) => area / half),
-        lengths,
-        volumes: areas.map((area, i) => area * lengths[i]!),
-        resistanceScales: areas.map((area, i) => lengths[i]! / area),
-        places,
-        entries: elementEntries.subarray(at, at + elementWidth),
-      };
-    });
+      const entries = elementEntries.subarray(at, at + elementWidth);
+      made.push({ ...curves, ...elementSizes(branch.area, { half, k, share }), entries });
+    }
+    return made;
   });
+}
+
+/** Numbers of element k of a branch at its nodes. */
+function elementSizes(
+  area: ElectroThermalBranch["area"],
+  at: { readonly half: number; readonly k: number; readonly share: number },
+): Pick<ElementInput, "conductionScales" | "lengths" | "volumes" | "resistanceScales" | "places"> {
+  const { half, k, share } = at;
+  const sizes = {
+    conductionScales: new Float64Array(nNodes),
+    lengths: new Float64Array(nNodes),
+    volumes: new Float64Array(nNodes),
+    resistanceScales: new Float64Array(nNodes),
+    places: new Float64Array(nNodes),
+  };
+  for (let i = 0; i < nNodes; i++) {
+    const place = (k + 0.5 * (1 + lobattoNodes[i]!)) * share;
+    const here = numberAlong(area, place);
+    const length = half * lobattoWeights[i]!;
+    sizes.places[i] = place;
+    sizes.lengths[i] = length;
+    sizes.conductionScales[i] = here / half;
+    sizes.volumes[i] = here * length;
+    sizes.resistanceScales[i] = length / here;
+  }
+  return sizes;
 }
 
 function roomFor(layout: FrameLayout, nElements: number): Pick<FrameEquations, "tangents" | "pivots" | "factors"> {

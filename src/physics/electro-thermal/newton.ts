@@ -6,7 +6,7 @@
  * eigenvalue that crossed zero would have flipped it), and no point may be colder than the coldest surroundings.
  * Beyond a run-away current Newton's equations often still have a solution; it fails this test.
  */
-import { type Drive, type FrameEquations, linearise, solveFrameInto } from "./frame-equations.ts";
+import { type Drive, evaluateResidualInto, type FrameEquations, linearise, solveFrameInto } from "./frame-equations.ts";
 import type { FrameLayout } from "./frame-layout.ts";
 
 /** Largest temperature change that one step may make [K]. */
@@ -17,6 +17,8 @@ const maxIterations = 25;
 const currentTolerance = 1e-6;
 /** What a step may leave, in units of the tolerance of a step, where convergence is seen to be quadratic. */
 const largestLeft = 1e-3;
+/** What a step may leave, in the same units, for the next one to make do with its tangent. */
+const leftForOldTangent = 100;
 /** Current whose heat matters in no frame [A]; after switching off only rounding is left to settle. */
 const currentFloor = 1e-12;
 
@@ -59,11 +61,14 @@ export interface NewtonOutcome {
 /**
  * Iterates `x` in place until the last full step is below `tolerance` [K], or has left less than a thousandth of it as the steps before
  * foretell. Because convergence is quadratic, what is left after a step is far smaller than the step itself.
+ *
+ * A tangent costs three residuals. Two steps make do with one that stands: the first, where the equations stand factored next to `x`;
+ * and the one after a step that foretells to leave next to nothing, of which an old tangent leaves as little again.
  */
 export function iterateNewton(
   x: Float64Array,
   equations: FrameEquations,
-  options: { readonly drive: Drive; readonly tolerance: number },
+  options: { readonly drive: Drive; readonly tolerance: number; readonly isFactored?: boolean },
 ): NewtonOutcome {
   const { layout } = equations;
   const { drive, tolerance } = options;
@@ -71,9 +76,13 @@ export function iterateNewton(
   let sign = 0;
   let largest = Number.POSITIVE_INFINITY;
   let before = Number.POSITIVE_INFINITY;
+  let isOld = options.isFactored === true;
   for (let iteration = 1; iteration <= maxIterations; iteration++) {
-    sign = linearise(step, equations, { x, drive }).sign;
-    if (sign === 0 || Number.isNaN(sign)) return { isConverged: false, iterations: iteration, sign: 0, lastChange: largest };
+    if (isOld) evaluateResidualInto(step, equations, { x, drive });
+    else {
+      sign = linearise(step, equations, { x, drive }).sign;
+      if (sign === 0 || Number.isNaN(sign)) return { isConverged: false, iterations: iteration, sign: 0, lastChange: largest };
+    }
     solveFrameInto(step, equations);
     largest = largestTemperature(step, layout);
     if (Number.isNaN(largest)) return { isConverged: false, iterations: iteration, sign, lastChange: largest };
@@ -82,10 +91,12 @@ export function iterateNewton(
     for (let k = 0; k < x.length; k++) x[k] = x[k]! - (k < layout.potentialEntry ? scale : 1) * step[k]!;
     // Errors go as e' = C e^2: two steps in a row tell C, and with it what the last one left.
     const left = largest * (largest / before) ** 2;
-    const share = Number.isFinite(before) && left <= largestLeft * tolerance ? largest / before : 1;
+    const share = !isOld && Number.isFinite(before) && left <= largestLeft * tolerance ? largest / before : 1;
     // From zero current the first step finds the current but none of its heat: the current must have settled as well.
-    if (scale === 1 && (largest <= tolerance || share < 1) && haveCurrentsSettled(x, step, { layout, share }))
+    // A state is told with the sign of a tangent of its own.
+    if (sign !== 0 && scale === 1 && (largest <= tolerance || share < 1) && haveCurrentsSettled(x, step, { layout, share }))
       return { isConverged: true, iterations: iteration, sign, lastChange: largest };
+    isOld = !isOld && Number.isFinite(before) && left <= leftForOldTangent * tolerance;
     before = scale === 1 ? largest : Number.POSITIVE_INFINITY;
   }
   return { isConverged: false, iterations: maxIterations, sign, lastChange: largest };

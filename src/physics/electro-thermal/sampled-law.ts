@@ -19,9 +19,12 @@ const sampledTo = 2000;
 /** How far inside a kelvin its end slopes are read [K]. */
 const inside = 1e-6;
 
+/** Steady models never read a heat capacity: no room for its samples. */
+const unread = new Float64Array(0);
+
 export class SampledCurve implements Curve {
-  /** Coefficients of the cubic over every kelvin, constant first; NaN where not sampled yet. */
-  private readonly cubics = new Float64Array(4 * sampledTo).fill(Number.NaN);
+  /** Coefficients of the cubic over every kelvin, constant first; NaN where not sampled yet. Empty until the law is first read. */
+  private cubics = unread;
 
   constructor(private readonly curve: Curve) {}
 
@@ -38,22 +41,26 @@ export class SampledCurve implements Curve {
     cubics[4 * whole + 3] = slope + nextSlope - 2 * rise;
   }
 
+  private sampledAt(whole: number): Float64Array {
+    if (this.cubics === unread) this.cubics = new Float64Array(4 * sampledTo).fill(Number.NaN);
+    if (Number.isNaN(this.cubics[4 * whole]!)) this.sample(whole);
+    return this.cubics;
+  }
+
   at(T: number): number {
     if (!(T >= 1 && T < sampledTo)) return this.curve.at(T);
-    const { cubics } = this;
     const whole = Math.floor(T);
     const k = 4 * whole;
-    if (Number.isNaN(cubics[k]!)) this.sample(whole);
+    const cubics = this.sampledAt(whole);
     const t = T - whole;
     return cubics[k]! + t * (cubics[k + 1]! + t * (cubics[k + 2]! + t * cubics[k + 3]!));
   }
 
   slopeAt(T: number): number {
     if (!(T >= 1 && T < sampledTo)) return this.curve.slopeAt(T);
-    const { cubics } = this;
     const whole = Math.floor(T);
     const k = 4 * whole;
-    if (Number.isNaN(cubics[k]!)) this.sample(whole);
+    const cubics = this.sampledAt(whole);
     const t = T - whole;
     return cubics[k + 1]! + t * (2 * cubics[k + 2]! + 3 * t * cubics[k + 3]!);
   }

@@ -103,6 +103,8 @@ interface SteadySystem {
   readonly branches: readonly BranchState[];
   readonly x: Float64Array;
   readonly coldSign: number;
+  /** The state next to which its tangent was last factored, where that was the last thing done with it. */
+  stands: FrameSolution | undefined;
 }
 
 class SteadyModel implements ElectroThermalModel {
@@ -145,7 +147,9 @@ class SteadyModel implements ElectroThermalModel {
     let system = this.systemFor(start?.fields.map((field) => field.nElements) ?? this.firstMesh, sources);
     if (start === undefined) this.makeCold(system);
     else this.makeLike(system, start);
-    let iterations = this.findAt(system, { sources, fraction: 1 });
+    // next to the state that this very system was last left at, its tangent still holds
+    const isFactored = start !== undefined && start === system.stands;
+    let iterations = this.findAt(system, { sources, fraction: 1, isFactored });
     if (iterations < 0) {
       const lost = this.raiseDrive(system, sources);
       if (lost !== undefined) return lost;
@@ -165,6 +169,7 @@ class SteadyModel implements ElectroThermalModel {
       );
       const isFinest = sizes.every((size, b) => size === branches[b]!.nElements);
       const state = this.report(system, { sources, balance, iterations });
+      system.stands = state;
       if (isFinest || refinement === maxRefinements) return state;
       system = this.systemFor(sizes, sources);
       this.makeLike(system, state);
@@ -181,11 +186,12 @@ class SteadyModel implements ElectroThermalModel {
     const { network } = this;
     const layout = createLayout(network, { sizes, sources, storesHeat: false });
     const equations = createEquations(network, layout);
-    const made = {
+    const made: SteadySystem = {
       equations,
       branches: createBranchStates(network, layout),
       x: new Float64Array(layout.nEntries),
       coldSign: coldSign(equations, sources),
+      stands: undefined,
     };
     this.systems.set(key, made);
     return made;
@@ -203,9 +209,14 @@ class SteadyModel implements ElectroThermalModel {
   }
 
   /** Newton at one fraction of the drive. Returns the steps spent, or -1 when no acceptable state was found. */
-  private findAt(system: SteadySystem, drive: { sources: readonly ElectricSource[]; fraction: number }): number {
+  private findAt(
+    system: SteadySystem,
+    at: { sources: readonly ElectricSource[]; fraction: number; isFactored?: boolean },
+  ): number {
     const { x, equations } = system;
-    const outcome = iterateNewton(x, equations, { drive, tolerance: stepTolerance });
+    const { isFactored = false, ...drive } = at;
+    system.stands = undefined;
+    const outcome = iterateNewton(x, equations, { drive, tolerance: stepTolerance, isFactored });
     if (!outcome.isConverged || outcome.sign !== system.coldSign) return -1;
     const slack = 1e-6 * this.ambient;
     for (let k = 0; k < equations.layout.nTemperatures; k++) if (!(x[k]! >= this.ambient - slack)) return -1;
