@@ -194,12 +194,15 @@ function checkNothing(draft: Draft): void {
     for (const value of numbers.get(group)!) expect(Math.abs(value), `without a drive: ${group}`).toBeLessThan(1e-12);
 }
 
-/** A straight even beam cut in two at a third of its length. */
+/** A straight even beam cut in two off its middle, but outside of anything that it ends on. */
 function checkCut(draft: Draft, base: Numbers): void {
   const beam = beamsOf(draft).find(({ rise, widths }) => rise === undefined && widths[0] === widths[1]);
   if (beam === undefined) return;
   const [from, to] = [draft.points.get(beam.from)!, draft.points.get(beam.to)!];
-  const points = new Map([...draft.points, ["cut", [(2 * from[0] + to[0]) / 3, (2 * from[1] + to[1]) / 3] as Vector] as const]);
+  const points = new Map([
+    ...draft.points,
+    ["cut", [from[0] + 0.45 * (to[0] - from[0]), from[1] + 0.45 * (to[1] - from[1])] as Vector] as const,
+  ]);
   const parts = draft.parts.flatMap((part): PartDraft[] =>
     part === beam
       ? [
