@@ -25,4 +25,17 @@ describe("titleOfChipText", () => {
     ["  chip: deeper\n", undefined],
     ["", undefined],
   ])("of %j is %j", (text, title) => expect(titleOfChipText(text)).toBe(title));
+
+  it.each([
+    `chip: a${" ".repeat(990_000)}b #`,
+    `chip: ${"a ".repeat(490_000)}`,
+    `chip: "${"\\\\".repeat(490_000)}`,
+    `chip:${" ".repeat(990_000)}#`,
+    `${"chip: #\n".repeat(120_000)}`,
+  ])("is found at once in a hostile text (%#)", (text) => {
+    const startedAt = performance.now();
+    titleOfChipText(text);
+    // some 5 ms here; the square of the length would take an hour
+    expect(performance.now() - startedAt).toBeLessThan(1000);
+  });
 });

@@ -26,6 +26,9 @@ drive:
 `;
 }
 
+/** Characters of a line in which a title is looked for: looking for its end takes their square, and a hostile line is a million long. */
+const longestTitleLine = 1000;
+
 /** A scalar of YAML on one line, without its quotes and the comment behind it. */
 function scalarOf(written: string): string {
   const quoted = /^"((?:[^"\\]|\\.)*)"|^'((?:[^']|'')*)'/.exec(written);
@@ -43,7 +46,7 @@ function scalarOf(written: string): string {
  * broken texts too, and at once.
  */
 export function titleOfChipText(text: string): string | undefined {
-  const written = /^chip:[ \t]+(\S.*?)\s*$/m.exec(text)?.[1];
-  const title = written === undefined ? "" : scalarOf(written);
+  const written = /^chip:[ \t](.*)$/m.exec(text)?.[1];
+  const title = written === undefined ? "" : scalarOf(written.slice(0, longestTitleLine).trim());
   return title === "" ? undefined : title;
 }
