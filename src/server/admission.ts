@@ -17,6 +17,8 @@ export interface Caller {
   readonly host: string | undefined;
   readonly origin: string | undefined;
   readonly authorization: string | undefined;
+  /** What the browser says of who asks: header sec-fetch-site. */
+  readonly site: string | undefined;
 }
 
 /** Why a request is turned away, with the code of HTTP; undefined where it may come in. */
@@ -27,6 +29,8 @@ export function turnAway(
   if (caller.host === undefined || !at.hosts.includes(caller.host))
     return { code: 421, reason: "This server answers on its loopback address alone." };
   if (caller.origin !== undefined && !at.hosts.some((host) => caller.origin === `http://${host}`))
+    return { code: 403, reason: "Another page may not speak to this server." };
+  if (at.needsToken && caller.site !== undefined && caller.site !== "same-origin")
     return { code: 403, reason: "Another page may not speak to this server." };
   if (at.needsToken && !isSame(caller.authorization ?? "", `Bearer ${at.token}`))
     return {

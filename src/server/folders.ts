@@ -1,8 +1,12 @@
-/** The chip folders that are open at this server. A folder is opened by its path once; from then on it is spoken of by a number. */
+/**
+ * The chip folders that are open at this server. A folder is opened by its path once; from then on it is spoken of by a number.
+ * Its chip.yaml may be a link within the folder, never one that leads out: looked at anew each time, because a link can be changed.
+ */
 import { createHash } from "node:crypto";
 import { basename, resolve } from "node:path";
+import { InputError } from "#base";
 import { titleOfChipText } from "#chip";
-import { createChipFolder, readChipText, saveChipText, watchFile } from "#node";
+import { chipFileName, createChipFolder, findInside, readChipText, SaveError, saveChipText, sweepParts, watchFile } from "#node";
 
 export interface OpenFolder {
   readonly id: string;
@@ -27,7 +31,9 @@ export class Folders {
   /** Opens a folder that holds a chip text. Throws InputError. */
   async open(path: string): Promise<OpenFolder> {
     const full = resolve(path);
-    const { text } = await readChipText(full);
+    const text = await readText(full);
+    // what a killed program left; a folder that cannot be written to can still be read
+    await sweepParts(full).catch(() => []);
     const known = [...this.paths].find(([, other]) => other === full);
     const id = known?.[0] ?? String(this.paths.size + 1);
     this.paths.set(id, full);
@@ -42,18 +48,7 @@ export class Folders {
 
   /** All open folders; one whose text cannot be read now goes by its name. */
   list(): Promise<readonly OpenFolder[]> {
-    return Promise.all(
-      [...this.paths].map(async ([id, path]) =>
-        entryOf(
-          id,
-          path,
-          await readChipText(path).then(
-            ({ text }) => text,
-            () => "",
-          ),
-        ),
-      ),
-    );
+    return Promise.all([...this.paths].map(async ([id, path]) => entryOf(id, path, await readText(path).catch(() => ""))));
   }
 
   has(id: string): boolean {
@@ -62,7 +57,7 @@ export class Folders {
 
   /** Throws InputError. */
   async read(id: string): Promise<TextState> {
-    const { text } = await readChipText(this.pathOf(id));
+    const text = await readText(this.pathOf(id));
     return { text, tag: tagOf(text) };
   }
 
@@ -71,14 +66,20 @@ export class Folders {
     const path = this.pathOf(id);
     const now = await this.read(id);
     if (now.tag !== tag) return { isSaved: false, ...now };
-    await saveChipText(path, text, { expected: now.text });
+    try {
+      await saveChipText(path, text, { expected: now.text });
+    } catch (error) {
+      // another save came in between: its text is handed back like any other
+      if (error instanceof SaveError && error.failure === "changed on disk") return { isSaved: false, ...(await this.read(id)) };
+      throw error;
+    }
     return { isSaved: true, tag: tagOf(text) };
   }
 
   /** Tells each text that the file comes to rest with; what cannot be read is passed over. The answer ends it. */
   watch(id: string, listener: (state: TextState) => Promise<void>): () => void {
     const path = this.pathOf(id);
-    return watchFile(resolve(path, "chip.yaml"), async () => {
+    return watchFile(resolve(path, chipFileName), async () => {
       const state = await this.read(id).catch(() => undefined);
       if (state !== undefined) await listener(state);
     });
@@ -89,6 +90,15 @@ export class Folders {
     if (path === undefined) throw new RangeError(`Cannot find the folder "${id}": it has not been opened`);
     return path;
   }
+}
+
+async function readText(folder: string): Promise<string> {
+  if ((await findInside(folder, chipFileName)).found === "outside") {
+    const place = { file: resolve(folder, chipFileName), line: 1, column: 1 };
+    const message = `Cannot read the chip text: ${chipFileName} is a link that leads out of its folder. Put the file itself there.`;
+    throw new InputError([{ place, message }]);
+  }
+  return (await readChipText(folder)).text;
 }
 
 const entryOf = (id: string, path: string, text: string): OpenFolder => ({

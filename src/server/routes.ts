@@ -1,4 +1,5 @@
 /** What the server answers: the files of the page to anyone on this machine, chip texts to who knows the token. Main test: server.test.ts. */
+import { setTimeout } from "node:timers/promises";
 import { type Context, Hono } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import { streamText } from "hono/streaming";
@@ -11,6 +12,8 @@ import type { PageFile } from "./page-files.ts";
 export interface RouteOptions extends Admission {
   readonly folders: Folders;
   readonly files: ReadonlyMap<string, PageFile>;
+  /** The server ends: streams of changes end with it. */
+  readonly ended: AbortSignal;
 }
 
 /** A text and what stands round it in JSON; escapes may double it. */
@@ -51,11 +54,26 @@ async function fieldsOf<K extends string>(context: Context, names: readonly K[])
 const sentence = (error: InputError | SaveError): string =>
   error instanceof SaveError ? error.message : error.problems.map(({ message }) => message).join(" ");
 
-export function createRoutes({ folders, files, hosts, token }: RouteOptions): Hono {
+/** The methods that each address of the application takes, as the header "allow" lists them. */
+function methodsOf(app: Hono): ReadonlyMap<string, string> {
+  const found = new Map<string, string[]>();
+  for (const { path, method } of app.routes) {
+    if (method === "ALL") continue;
+    found.set(path, [...(found.get(path) ?? []), method, ...(method === "GET" ? ["HEAD"] : [])]);
+  }
+  return new Map([...found].map(([path, methods]) => [path, methods.join(", ")]));
+}
+
+export function createRoutes({ folders, files, hosts, token, ended }: RouteOptions): Hono {
   const app = new Hono();
   app.use("*", async (context, next) => {
     const { req } = context;
-    const caller = { host: req.header("host"), origin: req.header("origin"), authorization: req.header("authorization") };
+    const caller = {
+      host: req.header("host"),
+      origin: req.header("origin"),
+      authorization: req.header("authorization"),
+      site: req.header("sec-fetch-site"),
+    };
     const refused = turnAway(caller, { hosts, token, needsToken: req.path.startsWith("/api/") });
     if (refused === undefined) await next();
     else context.res = context.json({ problem: refused.reason }, refused.code);
@@ -91,14 +109,19 @@ export function createRoutes({ folders, files, hosts, token }: RouteOptions): Ho
     const id = context.req.param("id");
     return streamText(context, async (stream) => {
       const stop = folders.watch(id, async (state) => void (await stream.writeln(JSON.stringify(state))));
-      stream.onAbort(stop);
+      const gone = new AbortController();
+      stream.onAbort(() => gone.abort());
+      ended.addEventListener("abort", () => gone.abort(), { once: true, signal: gone.signal });
       // the first line says that the watch has begun
-      while (!stream.aborted) {
+      while (!gone.signal.aborted && !ended.aborted && !stream.aborted) {
         await stream.writeln("");
-        await stream.sleep(pulseEvery);
+        await setTimeout(pulseEvery, undefined, { signal: gone.signal }).catch(() => undefined);
       }
+      stop();
     });
   });
+  for (const [path, methods] of methodsOf(app))
+    app.all(path, (context) => context.json({ problem: `This takes ${methods}.` }, 405, { allow: methods }));
   app.all("/api/*", (context) => context.json({ problem: "There is no such request." }, 404));
   app.get("*", (context) => {
     const file = files.get(context.req.path);
@@ -106,7 +129,7 @@ export function createRoutes({ folders, files, hosts, token }: RouteOptions): Ho
       ? context.text("There is no such file.", 404)
       : context.body(file.body, 200, { "content-type": file.type });
   });
-  app.all("*", (context) => context.text("Files are only read here.", 405));
+  app.all("*", (context) => context.text("Files are only read here.", 405, { allow: "GET, HEAD" }));
 
   app.onError((error, context) => {
     if (error instanceof SaveError)

@@ -13,6 +13,10 @@ export interface ServerOptions {
   readonly page: string;
   /** 0 for any that is free. */
   readonly port: number;
+  /** Answers on the loopback address of IPv6 as well, at the same port. */
+  readonly alsoIpv6?: boolean;
+  /** A request must be there whole within this time [ms]. */
+  readonly requestTimeout?: number;
 }
 
 export interface RunningServer {
@@ -24,33 +28,60 @@ export interface RunningServer {
 }
 
 const loopback = "127.0.0.1";
-/** A request must be there whole within this time [ms]. */
-const requestTimeout = 30_000;
+const loopbackIpv6 = "::1";
+const usualTimeout = 30_000;
 
-/** Throws InputError where a folder cannot be opened, and the error of the system where the port is taken. */
-export async function startServer(options: ServerOptions): Promise<RunningServer> {
-  const folders = new Folders();
-  for (const path of options.folders) await folders.open(path);
-  const token = randomBytes(32).toString("base64url");
-  const hosts: string[] = [];
-  const app = createRoutes({ folders, files: readPageFiles(options.page), hosts, token });
-  const { server, port } = await new Promise<{ server: Server; port: number }>((resolve, reject) => {
-    const started = serve({ fetch: app.fetch, hostname: loopback, port: options.port }, (info) =>
+type Fetch = Parameters<typeof serve>[0]["fetch"];
+
+/** Listens on one address. Throws the error of the system where the port is taken. */
+function listen(
+  fetch: Fetch,
+  at: { hostname: string; port: number; requestTimeout: number },
+): Promise<{ server: Server; port: number }> {
+  const { requestTimeout } = at;
+  const serverOptions = { requestTimeout, headersTimeout: requestTimeout, connectionsCheckingInterval: requestTimeout / 4 };
+  return new Promise((resolve, reject) => {
+    const started = serve({ fetch, hostname: at.hostname, port: at.port, serverOptions }, (info) =>
       resolve({ server: started as Server, port: info.port }),
     );
     started.on("error", reject);
   });
-  server.requestTimeout = requestTimeout;
-  server.headersTimeout = requestTimeout;
+}
+
+const close = (server: Server): Promise<void> =>
+  new Promise((resolve) => {
+    server.close(() => resolve());
+    server.closeAllConnections();
+  });
+
+/** Throws InputError where a folder cannot be opened, and the error of the system where the port is taken. */
+export async function startServer(options: ServerOptions): Promise<RunningServer> {
+  const { requestTimeout = usualTimeout, alsoIpv6 = false } = options;
+  const folders = new Folders();
+  for (const path of options.folders) await folders.open(path);
+  const token = randomBytes(32).toString("base64url");
+  const hosts: string[] = [];
+  const ended = new AbortController();
+  const app = createRoutes({ folders, files: readPageFiles(options.page), hosts, token, ended: ended.signal });
+  const { server, port } = await listen(app.fetch, { hostname: loopback, port: options.port, requestTimeout });
   hosts.push(`${loopback}:${port}`, `localhost:${port}`);
+  const servers = [server];
+  if (alsoIpv6) {
+    try {
+      servers.push((await listen(app.fetch, { hostname: loopbackIpv6, port, requestTimeout })).server);
+    } catch (error) {
+      await close(server);
+      throw error;
+    }
+    hosts.push(`[${loopbackIpv6}]:${port}`);
+  }
   return {
     address: `http://${loopback}:${port}/#predict&token=${token}`,
     port,
     token,
-    close: () =>
-      new Promise((resolve) => {
-        server.close(() => resolve());
-        server.closeAllConnections();
-      }),
+    close: async () => {
+      ended.abort();
+      await Promise.all(servers.map(close));
+    },
   };
 }

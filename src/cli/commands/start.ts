@@ -32,8 +32,13 @@ function refuse(file: string, message: string): InputError {
 
 /** Asks the system to show an address; where there is no browser nothing happens. */
 function show(address: string): void {
+  // on Windows not through a shell: it would end the address at its "&", and the token with it
   const [command, ...before] =
-    process.platform === "darwin" ? ["open"] : process.platform === "win32" ? ["cmd", "/c", "start", ""] : ["xdg-open"];
+    process.platform === "darwin"
+      ? ["open"]
+      : process.platform === "win32"
+        ? ["rundll32", "url.dll,FileProtocolHandler"]
+        : ["xdg-open"];
   const child = spawn(command!, [...before, address], { stdio: "ignore", detached: true });
   child.on("error", () => undefined);
   child.unref();
@@ -57,17 +62,25 @@ export const registerStart: RegisterCommand = (program, run) => {
     .command("start")
     .argument("[folder]", "folder with a chip.yaml; a copy of the Leafgate example otherwise")
     .option("--port <number>", "port on the loopback address; 0 takes any that is free", "0")
+    .option("--ipv6", "answer on the loopback address of IPv6 as well")
     .option("--no-open", "print the address, open nothing")
     .description("the page: the live device and what must hold, in your browser")
     .addHelpText("after", "\nExamples:\n  waferwright start\n  waferwright start my-chip --port 8123 --no-open")
-    .action((folder: string | undefined, options: { port: string; open: boolean }) =>
+    .action((folder: string | undefined, options: { port: string; open: boolean; ipv6?: true }) =>
       run(async (context) => {
         const port = portOf(options.port);
         const chosen = folder ?? (await copyOfDemo());
-        const server = await startServer({ folders: [chosen], page: pageFolder(), port }).catch(
+        const server = await startServer({ folders: [chosen], page: pageFolder(), port, alsoIpv6: options.ipv6 === true }).catch(
           (error: NodeJS.ErrnoException) => {
             if (error.code === "EADDRINUSE")
               throw refuse("--port", `Cannot listen on port ${port}: another program does. Take another, or leave --port out.`);
+            if (error.code === "EACCES")
+              throw refuse(
+                "--port",
+                `Cannot listen on port ${port}: access is denied. Take one above 1023, or leave --port out.`,
+              );
+            if (error.code === "EADDRNOTAVAIL" || error.code === "EAFNOSUPPORT")
+              throw refuse("--ipv6", "Cannot listen on [::1]: this machine has no IPv6. Leave --ipv6 out.");
             throw error;
           },
         );
