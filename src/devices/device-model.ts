@@ -14,6 +14,7 @@ import { electricResults, withoutCurrent } from "./model/electric-results.ts";
 import { type FreeStrains, heatedStrains, uniformStrains } from "./model/free-strains.ts";
 import { type Follow, followMotion, type GrowingCase, Instability } from "./model/instability.ts";
 import { findOutsideLaws } from "./model/law-findings.ts";
+import { furthestOf, hottestTold, tellOverrun } from "./model/law-limit.ts";
 import { isMotion, type Motion, type NoMotion, stiffnessOf } from "./model/mechanics.ts";
 import type { OperatingPoint, RestartState } from "./model/operating-point.ts";
 import { storesHeat } from "./model/sequence.ts";
@@ -52,13 +53,20 @@ export interface VoltageForTravel {
  * hundredth of what their own spread is worth.
  */
 const energyTarget = 1e-4;
-/** Temperatures above this are not told: every law ended long before, [K]. */
-const hottestTold = 2000;
 /** Small voltage at which nothing warms noticeably, for cold resistances, [V]. */
 const coldVoltage = 1e-6;
 
 /** The drive of cold resistances. */
 const coldDrive: Fed = { kind: "pads", voltage: coldVoltage, potentials: noPotentials };
+
+/** The same sources at a part of their voltages and currents. */
+function partOfDrive(sources: readonly ElectricSource[], fraction: number): ElectricSource[] {
+  return sources.map((source) =>
+    source.kind === "voltage"
+      ? { ...source, voltage: fraction * source.voltage }
+      : { ...source, current: fraction * source.current },
+  );
+}
 
 function isFed(drive: DriveCase): drive is Fed {
   return drive.kind === "pads" || drive.kind === "supply" || drive.kind === "current";
@@ -115,20 +123,9 @@ export class DeviceModel {
       0,
     );
     if (highest === 0) return 0;
-    // unheated, all currents grow with the voltages
+    // unheated, all currents grow with the voltages; a limit is the supply's own matter
     const factor = coldVoltage / highest;
-    const small = sources.map(
-      (source): ElectricSource =>
-        source.kind === "voltage"
-          ? {
-              kind: "voltage",
-              voltage: factor * source.voltage,
-              seriesResistance: source.seriesResistance,
-              plus: source.plus,
-              minus: source.minus,
-            }
-          : source,
-    );
+    const small = partOfDrive(sources, factor);
     return this.solveCold(small).sourceCurrents[0]! / factor;
   }
 
@@ -180,16 +177,29 @@ export class DeviceModel {
     if (drive.kind === "uniform rise" || drive.kind === "uniform strain")
       return this.operateUniform(drive, { ...options, restart: start });
     const sources = this.sources(drive);
+    const hottest = hottestTold(this.parts);
     const steady = this.parts.thermal().solve(sources, {
       energyTarget,
+      hottest,
       ...(start?.steady !== undefined && { start: start.steady }),
     });
-    if (steady.outcome !== "steady")
-      return absentPoint(
-        this.restPosition(),
-        // beyond any melting point the last temperature says nothing
-        `${steady.reason}${steady.reachedTemperature < hottestTold ? ` and ${steady.reachedTemperature.toFixed(0)} K` : ""}`,
+    const isSteady = steady.outcome === "steady";
+    const furthest = isSteady ? furthestOf(this.parts, steady) : undefined;
+    if (!isSteady || (furthest !== undefined && furthest.temperature > furthest.limit)) {
+      const { parts } = this;
+      const solveAt = (fraction: number): FrameSolution | undefined => {
+        // no balance worth refining for: the place is told to three digits
+        const found = parts.thermal().solve(partOfDrive(sources, fraction), { energyTarget: Number.POSITIVE_INFINITY, hottest });
+        return found.outcome === "steady" ? found : undefined;
+      };
+      return absentPoint(this.restPosition(), () =>
+        tellOverrun(parts, {
+          below: isSteady ? 1 : steady.reachedFraction,
+          isTooHot: isSteady || steady.reachedTemperature > hottest,
+          solveAt,
+        }),
       );
+    }
     const growing = { strainsOf: (parts: DeviceParts) => heatedStrains(parts, steady), loads: options.loads };
     const { strains, motion, instability } = this.motionUnder(growing, { start, follow: options.follow });
     const { conditions, heat } = this.parts;

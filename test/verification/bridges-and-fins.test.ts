@@ -91,7 +91,7 @@ describe("a film bridge, 400 x 10 x 2 um, between cool ends (k = 32, rho0 = 2e-5
         .side("drawn")
         .pointAt("one", "on")
         .findings.map(({ code }) => code),
-    ).toContain("no-steady-state");
+    ).toContain("beyond-laws");
     expect(metricOf(bridge(linear, "4.9 mA"), "hottest silicon temperature")).toBeGreaterThan(2000);
   });
 });

@@ -171,12 +171,12 @@ describe("bar at constant current with a linear resistivity (closed form: R/R0 =
     expect((metricOf(chip, "hottest silicon temperature") - 293.15) / max).toBeCloseTo(1, 5);
     expect((metricOf(chip, "mean leg temperature") - 293.15) / mean).toBeCloseTo(1, 5);
   });
-  it("has no steady state above the run-away current of 56.8689 mA, and says so", () => {
-    expect(metricOf(chipAt(true, "56 mA"), "hot resistance")).toBeGreaterThan(234.375);
+  it("gives no number above the run-away current of 56.8689 mA, nor where its law ends before, and says so", () => {
+    expect(metricOf(chipAt(true, "45 mA"), "hot resistance")).toBeGreaterThan(234.375);
     const chip = chipAt(true, "57.5 mA");
     const point = chip.side("drawn").pointAt("one", "on");
     expect(point.hottestTemperature).toBeNaN();
-    expect(point.findings.map((finding) => finding.code)).toContain("no-steady-state");
+    expect(point.findings.map((finding) => finding.code)).toContain("beyond-laws");
   });
 });
 

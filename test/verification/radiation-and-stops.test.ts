@@ -29,7 +29,9 @@ describe("a long bar in vacuum", () => {
       metricOf(at(text), "hottest silicon temperature"),
     );
     expect(black).toBeLessThan(grey!);
-    expect(grey).toBeLessThan(none!);
+    expect(grey).toBeGreaterThan(1.1 * black!);
+    // what conducts alone, to the ends of 5 mm, would be far hotter than anything told
+    expect(none).toBeNaN();
   });
 });
 

@@ -56,7 +56,7 @@ export function openingLines(ledger: Ledger, at: { device: string; caseName: str
     : `${Number.isFinite(point.travel) ? `it moves ${value("steady travel")} from rest, with` : "it bears"} at most ${value("peak beam stress")} along the beams.`;
   const lines =
     missing !== undefined
-      ? [`${title} There is no steady state: ${missing}.`]
+      ? [`${title} ${missing.charAt(0).toUpperCase()}${missing.slice(1)}.`]
       : point.current === 0
         ? [`${title} Without a current ${moves}`]
         : [

@@ -1,8 +1,23 @@
-/** The operating point of a drive that comes to no steady state: no number exists, and the reason says why. */
+/** The operating point of a drive that comes to no steady state, or to one of which nothing is known: the reason says which. */
+import type { Finding } from "#base";
 import type { OperatingPoint } from "./operating-point.ts";
 
-export function absentPoint(restPosition: number, reason: string): OperatingPoint {
+/** `told` is worked out when somebody asks why: searches meet many such points and ask of none. */
+export function absentPoint(
+  restPosition: number,
+  told: () => { readonly reason: string; readonly isBeyondLaws: boolean },
+): OperatingPoint {
   const none = Number.NaN;
+  let known: { code: string; sentence: string } | undefined;
+  const why = (): { code: string; sentence: string } => {
+    if (known === undefined) {
+      const { reason, isBeyondLaws } = told();
+      known = isBeyondLaws
+        ? { code: "beyond-laws", sentence: `not computed, because ${reason}` }
+        : { code: "no-steady-state", sentence: `there is no steady state: ${reason}` };
+    }
+    return known;
+  };
   return {
     padVoltage: none,
     supplyVoltage: none,
@@ -39,15 +54,20 @@ export function absentPoint(restPosition: number, reason: string): OperatingPoin
     beams: [],
     energy: undefined,
     discretisationError: none,
-    findings: [
-      {
-        code: "no-steady-state",
-        severity: "error",
-        where: "device",
-        message: `There is no steady state: ${reason}. Lower the drive.`,
-      },
-    ],
-    absent: new Map([["all", reason]]),
+    get findings(): readonly Finding[] {
+      const { code, sentence } = why();
+      return [
+        {
+          code,
+          severity: "error",
+          where: "device",
+          message: `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}. Lower the drive.`,
+        },
+      ];
+    },
+    get absent(): ReadonlyMap<string, string> {
+      return new Map([["all", why().sentence]]);
+    },
     criticalLoadFactor: none,
     loadFactor: none,
     statesOfBalance: none,

@@ -19,7 +19,7 @@ const firstVoltage = 4;
 /** Accuracy of the travel, as a part of it. */
 const tolerance = 1e-9;
 
-/** `travelAt` gives NaN where there is no steady state. */
+/** `travelAt` gives NaN where no state is told. */
 export function findVoltageForTravel(
   travelAt: (voltage: number) => number,
   search: TravelSearch,
@@ -45,7 +45,9 @@ export function findVoltageForTravel(
     if (high - low < 1e-12 * high)
       return Number.isFinite(short)
         ? { value: Math.sqrt(square) }
-        : { reason: `there is no steady state at ${lost.toPrecision(4)} V` };
+        : {
+            reason: `nothing is told at ${lost.toPrecision(4)} V: no steady state, or hotter than what is known of the material`,
+          };
     if (Number.isFinite(short)) before = { square, short };
     square = Math.min(top, next);
   }

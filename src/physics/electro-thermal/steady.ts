@@ -50,6 +50,8 @@ export interface SteadyOptions {
   readonly start?: FrameSolution;
   /** Relative energy defect to reach by refinement; 1e-6 where left out. A kinked law may stop above it: see `energy`. */
   readonly energyTarget?: number;
+  /** Temperature [K] beyond which no state is wanted: on the way to one that is hotter the drive is raised no further. */
+  readonly hottest?: number;
 }
 
 export interface ElectroThermalModel {
@@ -95,6 +97,10 @@ export function firstMeshSize(branch: ElectroThermalBranch, temperature: number)
   const area = Math.min(numberAlong(branch.area, 0), numberAlong(branch.area, 1));
   const decay = Math.sqrt(Math.max(0, exchange.lossSlopeAt(temperature)) / (branch.thermalConductivity.at(temperature) * area));
   return Math.min(maxElements, Math.max(1, Math.ceil((decay * branch.length) / decaysPerElement)));
+}
+
+function hottestOf(x: Float64Array, nTemperatures: number): number {
+  return x.subarray(0, nTemperatures).reduce((most, T) => Math.max(most, T), 0);
 }
 
 /** Equations on one mesh with the room to solve them. */
@@ -151,7 +157,7 @@ class SteadyModel implements ElectroThermalModel {
     const isFactored = start !== undefined && start === system.stands;
     let iterations = this.findAt(system, { sources, fraction: 1, isFactored });
     if (iterations < 0) {
-      const lost = this.raiseDrive(system, sources);
+      const lost = this.raiseDrive(system, sources, options.hottest ?? Number.POSITIVE_INFINITY);
       if (lost !== undefined) return lost;
       iterations = 0;
     }
@@ -223,8 +229,9 @@ class SteadyModel implements ElectroThermalModel {
     return outcome.iterations;
   }
 
-  private raiseDrive(system: SteadySystem, sources: readonly ElectricSource[]): NoSteadyState | undefined {
+  private raiseDrive(system: SteadySystem, sources: readonly ElectricSource[], hottest: number): NoSteadyState | undefined {
     const { x, equations } = system;
+    const { nTemperatures } = equations.layout;
     this.makeCold(system);
     const kept = Float64Array.from(x);
     let reached = 0;
@@ -235,6 +242,15 @@ class SteadyModel implements ElectroThermalModel {
       if (this.findAt(system, { sources, fraction }) >= 0) {
         reached = fraction;
         kept.set(x);
+        const reachedTemperature = hottestOf(kept, nTemperatures);
+        if (reachedTemperature > hottest && reached < 1)
+          return {
+            outcome: "no steady state",
+            reachedFraction: reached,
+            failedFraction: 1,
+            reachedTemperature,
+            reason: `it is hotter than ${hottest} K above ${(100 * reached).toFixed(2)} % of the drive`,
+          };
         continue;
       }
       failed = fraction;
@@ -245,7 +261,7 @@ class SteadyModel implements ElectroThermalModel {
           outcome: "no steady state",
           reachedFraction: reached,
           failedFraction: failed,
-          reachedTemperature: kept.subarray(0, equations.layout.nTemperatures).reduce((max, T) => Math.max(max, T), 0),
+          reachedTemperature: hottestOf(kept, nTemperatures),
           reason: `heat is lost more slowly than it is made above ${(100 * reached).toFixed(2)} % of the drive`,
         };
       }

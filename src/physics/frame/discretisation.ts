@@ -19,6 +19,9 @@ export interface DiscretisationError {
   readonly missing: Float64Array;
 }
 
+/** Motion over the span of a frame below which it is rounding: a tenth of a picometre of a millimetre. */
+const leastMove = 1e-10;
+
 /** Error by the length of the elements, estimated by halving them. */
 export function estimateDiscretisation(model: FrameModel, state: FrameState): DiscretisationError {
   const finer = createFrameModel({ ...model.network, beams: model.network.beams.map(halve) });
@@ -41,9 +44,12 @@ export function estimateDiscretisation(model: FrameModel, state: FrameState): Di
   const whole = largestOf(state.motions);
   const error = largestOf(missing);
   if (whole.move === 0) return { relative: 0, missing };
+  // what moves by rounding alone, as a device alike all around, has no error to speak of
+  const span = largestSpan(model);
+  const moves = Math.max(whole.move, leastMove * span);
   // a turn counts only where something turns: next to nothing of next to nothing is no error
-  const turns = Math.max(whole.turn, whole.move / largestSpan(model));
-  return { relative: Math.max(error.move / whole.move, error.turn / turns), missing };
+  const turns = Math.max(whole.turn, moves / span);
+  return { relative: Math.max(error.move / moves, error.turn / turns), missing };
 }
 
 /**
