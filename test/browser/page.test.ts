@@ -1,7 +1,8 @@
-import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { gzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type Bench, openBench, root, untilAnswered, untilAtRest } from "./page-harness.ts";
 
@@ -197,6 +198,20 @@ describe("the live device", { timeout: 120_000 }, () => {
     expect(await page.locator(".news strong").textContent()).toBe("leg width 6 um → 6.2 um");
     expect(complaints).toEqual([]);
     await page.close();
+  });
+
+  test("the first screen and its fonts stay within what a first visit may take", () => {
+    const built = join(root, "dist", "page");
+    const packed = (name: string): number => gzipSync(readFileSync(join(built, name)), { level: 9 }).length;
+    const script = ["page.js", "worker.js", "page.css", "mode-first.js", "index.html"].reduce(
+      (sum, name) => sum + packed(name),
+      0,
+    );
+    const fonts = readdirSync(join(built, "fonts")).reduce((sum, name) => sum + statSync(join(built, "fonts", name)).size, 0);
+    expect(script).toBeLessThan(350_000);
+    expect(fonts).toBeLessThan(230_000);
+    // the page itself only shows: the engine is in the worker
+    expect(packed("page.js")).toBeLessThan(packed("worker.js") / 4);
   });
 
   test("the single file opens from disk with no server and computes", async () => {
