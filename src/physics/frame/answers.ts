@@ -3,7 +3,7 @@
  * shape that the out-of-plane and vibration models work about. Main test: answers.test.ts.
  */
 import { elementSize, resultantAt } from "./beam-element.ts";
-import { elementShape, endWidths } from "./element-shape.ts";
+import { endWidths } from "./element-shape.ts";
 import type { FrameModel } from "./model.ts";
 import type { FrameBeam, FrameShape, Motion } from "./network.ts";
 import type { FrameState } from "./state.ts";
@@ -87,7 +87,7 @@ export interface BeamForces {
 /** Forces of every beam at a state. */
 export function findBeamForces(model: FrameModel, state: FrameState): BeamForces[] {
   const { elements } = model.standAt(state, { factored: false });
-  const { topology } = model;
+  const { topology, numbers } = model;
   return model.network.beams.map((beam, b) => {
     const first = topology.firstElement[b]!;
     const n = topology.firstElement[b + 1]! - first;
@@ -102,7 +102,8 @@ export function findBeamForces(model: FrameModel, state: FrameState): BeamForces
       moments[2 * e + 1] = elements[at + 2]!;
       shears[e] = (elements[at + 1]! + elements[at + 2]!) / elements[at + 3]!;
     }
-    return { axialForces, moments, shears, ...peakOf(beam, { axialForces, moments }) };
+    const lengths = numbers.inputs.slice(first, first + n).map(({ shape }) => shape.length);
+    return { axialForces, moments, shears, ...peakOf(beam, { axialForces, moments, lengths }) };
   });
 }
 
@@ -125,10 +126,10 @@ function placesOfPeak(moments: readonly [number, number], widths: EndWidths, fre
 
 function peakOf(
   beam: FrameBeam,
-  forces: Pick<BeamForces, "axialForces" | "moments">,
+  forces: Pick<BeamForces, "axialForces" | "moments"> & { readonly lengths: readonly number[] },
 ): Pick<BeamForces, "peakStress" | "peakAt" | "endStresses"> {
   const { thickness } = beam;
-  const lengths = Array.from(beam.widths, (_, e) => elementShape(beam, e).length);
+  const { lengths } = forces;
   const whole = lengths.reduce((sum, length) => sum + length, 0);
   let peakStress = 0;
   let peakAt: BeamForces["peakAt"] = { element: 0, place: 0, part: 0, side: "left" };
