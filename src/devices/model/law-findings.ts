@@ -5,7 +5,7 @@ import { extremeTemperature, type SteadyState } from "#physics";
 import type { Conditions } from "../conditions.ts";
 import type { BuiltDevice } from "./built-device.ts";
 import type { HeatNetwork } from "./heat-network.ts";
-import { partOfBranch } from "./temperature-results.ts";
+import { angleOfBranch, partOfBranch } from "./temperature-results.ts";
 
 interface Model {
   readonly device: BuiltDevice;
@@ -15,15 +15,12 @@ interface Model {
 
 /** Laws asked outside their range, and limits of the material passed. */
 export function findOutsideLaws(model: Model, steady: SteadyState): Finding[] {
-  const { device, heat, conditions } = model;
+  const { conditions } = model;
   const findings: Finding[] = [];
   const seen = new Set<string>();
   steady.fields.forEach((field, branch) => {
-    const owner = heat.owners[branch]!;
     const name = partOfBranch(model, branch);
-    const angle =
-      owner.kind === "beam" ? device.beams[owner.beam]!.angle : device.bodies[heat.spines[owner.spine]!.body]!.slab.turn;
-    const material = conditions.materialAlong(angle);
+    const material = conditions.materialAlong(angleOfBranch(model, branch));
     const T = extremeTemperature(field, 1).temperature;
     const { ambient, gas } = conditions;
     for (const [what, law, at] of [

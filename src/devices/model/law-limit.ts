@@ -9,7 +9,7 @@ import { extremeTemperature, type FrameSolution } from "#physics";
 import type { BeamMaterial, Conditions } from "../conditions.ts";
 import type { BuiltDevice } from "./built-device.ts";
 import type { HeatNetwork } from "./heat-network.ts";
-import { partOfBranch } from "./temperature-results.ts";
+import { angleOfBranch, partOfBranch } from "./temperature-results.ts";
 
 interface Model {
   readonly device: BuiltDevice;
@@ -36,13 +36,10 @@ function limitOf({ conductivity, resistivity, temperatureLimits }: BeamMaterial)
 }
 
 export function furthestOf(model: Model, { fields }: Pick<FrameSolution, "fields">): Furthest {
-  const { device, heat, conditions } = model;
+  const { conditions } = model;
   let furthest: Furthest = { part: "", material: "", temperature: 0, limit: Number.POSITIVE_INFINITY };
   fields.forEach((field, branch) => {
-    const owner = heat.owners[branch]!;
-    const angle =
-      owner.kind === "beam" ? device.beams[owner.beam]!.angle : device.bodies[heat.spines[owner.spine]!.body]!.slab.turn;
-    const material = conditions.materialAlong(angle);
+    const material = conditions.materialAlong(angleOfBranch(model, branch));
     const limit = limitOf(material);
     const { temperature } = extremeTemperature(field, 1);
     if (furthest.part === "" || temperature - limit > furthest.temperature - furthest.limit)

@@ -37,6 +37,12 @@ function legs({ device, heat }: Model, { fields }: Fields) {
   return device.beams.flatMap((beam, index) => (beam.part.isLeg ? [{ beam, field: fields[heat.branchOfBeam[index]!]! }] : []));
 }
 
+/** Direction of the part that a branch belongs to, [rad]. */
+export function angleOfBranch({ device, heat }: Model, branch: number): number {
+  const owner = heat.owners[branch]!;
+  return owner.kind === "beam" ? device.beams[owner.beam]!.angle : device.bodies[heat.spines[owner.spine]!.body]!.slab.turn;
+}
+
 /** Name of the part that a branch belongs to. */
 export function partOfBranch({ device, heat }: Model, branch: number): string {
   const owner = heat.owners[branch]!;
