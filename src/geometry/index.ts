@@ -16,6 +16,7 @@ export {
   roundToDbu,
   squareMetresFromDbu,
 } from "./grid.ts";
+export { distanceToLine } from "./line-distance.ts";
 export type { Join } from "./offset.ts";
 export { offsetPolygons } from "./offset.ts";
 export { findSelfCrossing, sideOfPoint, turnSign } from "./orientation.ts";

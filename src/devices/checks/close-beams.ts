@@ -4,7 +4,7 @@
  * Beams that end in one joint overlap there by design, as do all beams close to what they end in: within the sum of their widths from
  * their ends nothing is compared. Main test: src/chip/broken-texts.test.ts (broken-compositions.table.ts).
  */
-import type { Place } from "../drawing/part.ts";
+import { distanceToLine } from "#geometry";
 import { outlineOfSlab, samePlace } from "../drawing/slab.ts";
 import type { BuiltBeam, BuiltDevice } from "../model/built-device.ts";
 import type { Fault } from "./fault.ts";
@@ -31,14 +31,6 @@ function trimLine({ line, length }: BuiltBeam, by: number): Float64Array | undef
   return Float64Array.from(kept);
 }
 
-function distanceToSegment(place: Place, line: Float64Array, i: number): number {
-  const [x, y] = [line[i]!, line[i + 1]!];
-  const [dx, dy] = [line[i + 2]! - x, line[i + 3]! - y];
-  const share = ((place.x - x) * dx + (place.y - y) * dy) / (dx * dx + dy * dy);
-  const at = Math.min(1, Math.max(0, share));
-  return Math.hypot(place.x - x - at * dx, place.y - y - at * dy);
-}
-
 /** Smallest distance between two lines that do not cross, [m]: it starts or ends at a corner of one of them. */
 function distanceBetween(a: Float64Array, b: Float64Array): number {
   let least = Number.POSITIVE_INFINITY;
@@ -47,8 +39,7 @@ function distanceBetween(a: Float64Array, b: Float64Array): number {
     [b, a],
   ] as const) {
     for (let k = 0; k < corners.length; k += 2) {
-      const place = { x: corners[k]!, y: corners[k + 1]! };
-      for (let i = 0; i + 3 < line.length; i += 2) least = Math.min(least, distanceToSegment(place, line, i));
+      least = Math.min(least, distanceToLine(line, { x: corners[k]!, y: corners[k + 1]! }));
     }
   }
   return least;

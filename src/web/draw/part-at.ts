@@ -1,5 +1,6 @@
 /** Which part of a device lies under a point of the picture. Main test: part-at.test.ts. */
 import type { DeviceView } from "#devices";
+import { distanceToLine } from "#geometry";
 
 interface Place {
   readonly x: number;
@@ -19,23 +20,10 @@ function isInside(outlines: readonly Float64Array[], { x, y }: Place): boolean {
   return inside;
 }
 
-/** Distance from a line of straight pieces, [m]. */
-function distanceFrom(line: Float64Array, { x, y }: Place): number {
-  let nearest = Number.POSITIVE_INFINITY;
-  for (let i = 0; i + 3 < line.length; i += 2) {
-    const [x0, y0] = [line[i]!, line[i + 1]!];
-    const [dx, dy] = [line[i + 2]! - x0, line[i + 3]! - y0];
-    const square = dx * dx + dy * dy;
-    const share = square === 0 ? 0 : Math.max(0, Math.min(1, ((x - x0) * dx + (y - y0) * dy) / square));
-    nearest = Math.min(nearest, Math.hypot(x - x0 - share * dx, y - y0 - share * dy));
-  }
-  return nearest;
-}
-
 /** The part at a place of the die, a thin beam also a little beside it; undefined over free ground. `reach` in metres. */
 export function partAt(view: DeviceView, at: { readonly place: Place; readonly reach: number }): string | undefined {
   const beams = view.beams
-    .map(({ name, line, widths }) => ({ name, beyond: distanceFrom(line, at.place) - Math.max(...widths) / 2 }))
+    .map(({ name, line, widths }) => ({ name, beyond: distanceToLine(line, at.place) - Math.max(...widths) / 2 }))
     .filter(({ beyond }) => beyond <= at.reach)
     .sort((a, b) => a.beyond - b.beyond);
   const body = view.bodies.find(({ outlines }) => isInside(outlines, at.place));
