@@ -1,21 +1,12 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { CurvePlot } from "./curves.ts";
-import { type LiveAnswer, LiveChip } from "./live-chip.ts";
-import type { LiveQuestion } from "./question.ts";
+import { LiveChip } from "./live-chip.ts";
+import { lastOf } from "./pieces.fixture.ts";
 
 const file = "examples/02-leafgate/chip.yaml";
 const text = readFileSync(file, "utf8");
 const question = { held: [], device: "shutter", caseName: "hold", exaggeration: 1 };
-
-/** All of a frame. */
-function frameOf(live: LiveChip, asked: LiveQuestion): LiveAnswer {
-  const pieces = live.frame(asked);
-  for (;;) {
-    const piece = pieces.next();
-    if (piece.done === true) return piece.value;
-  }
-}
 
 describe("lines about the point where the device stands", { timeout: 60_000 }, () => {
   const live = LiveChip.open(text, file);
@@ -35,7 +26,7 @@ describe("lines about the point where the device stands", { timeout: 60_000 }, (
   });
 
   test("the line goes through the answer of now, to what a chord of its steps leaves out", () => {
-    const frame = frameOf(live, question);
+    const frame = lastOf(live.frame(question));
     for (const plot of plots.slice(0, 3)) {
       const now = frame.answers.find(({ word }) => word === plot.metric)!.value / plot.y.factor;
       const { x, y } = plot.curves.find(({ kind }) => kind === "as built")!;

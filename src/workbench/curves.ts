@@ -54,8 +54,7 @@ const swept = ["steady travel", "supply current", "hottest silicon temperature"]
 export function driveOf(chip: Chip, caseName: string): Handle | undefined {
   const prefix = ["drive", "cases", caseName];
   for (const drive of drives) {
-    const key = pathKey([...prefix, drive]);
-    const quantity = chip.addresses.all.find((candidate) => pathKey(candidate.path) === key);
+    const quantity = chip.addresses.at(pathKey([...prefix, drive]));
     if (quantity === undefined) continue;
     const handle = handleOf(chip, quantity);
     return "key" in handle ? handle : undefined;

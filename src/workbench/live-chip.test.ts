@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
 import { buildLedger, openChip } from "#chip";
 import { type LiveAnswer, LiveChip } from "./live-chip.ts";
+import { lastOf } from "./pieces.fixture.ts";
 import type { LiveQuestion } from "./question.ts";
 
 const file = "examples/02-leafgate/chip.yaml";
@@ -10,29 +11,12 @@ const question: LiveQuestion = { held: [], device: "shutter", caseName: "hold", 
 const key = "parameters.leg width";
 const holding = (digits: string): LiveQuestion => ({ ...question, held: [{ key, digits }] });
 
-function finish(live: LiveChip, asked: LiveQuestion): LiveAnswer {
-  const pieces = live.later(asked);
-  for (;;) {
-    const piece = pieces.next();
-    if (piece.done === true) return piece.value;
-  }
-}
-
-/** All of a frame. */
-function frameOf(live: LiveChip, asked: LiveQuestion): LiveAnswer {
-  const pieces = live.frame(asked);
-  for (;;) {
-    const piece = pieces.next();
-    if (piece.done === true) return piece.value;
-  }
-}
-
 describe("a chip under the pointer", { timeout: 120_000 }, () => {
   let live: LiveChip;
   let full: LiveAnswer;
   beforeAll(() => {
     live = LiveChip.open(text, file);
-    full = finish(live, question);
+    full = lastOf(live.later(question));
   }, 120_000);
 
   test("says after all pieces what the ledger says from a cold start", () => {
@@ -50,7 +34,7 @@ describe("a chip under the pointer", { timeout: 120_000 }, () => {
   });
 
   test("the frame of the same numbers says the same, and marks as stale only what cannot follow a pointer", () => {
-    const frame = frameOf(live, question);
+    const frame = lastOf(live.frame(question));
     expect(frame.answers.map(({ text: words }) => words)).toEqual(full.answers.map(({ text: words }) => words));
     const stale = frame.rails.filter(({ isStale }) => isStale).map(({ metric }) => metric);
     expect(stale).toContain("time to open");
@@ -60,28 +44,28 @@ describe("a chip under the pointer", { timeout: 120_000 }, () => {
   test("its first piece says the same of the case in view, and of the others what they said before", () => {
     const first = live.frame(holding("6.4")).next();
     if (first.done === true) throw new Error("a first piece expected");
-    const whole = frameOf(live, holding("6.4"));
-    expect(first.value.answers).toEqual(whole.answers);
+    const whole = lastOf(live.frame(holding("6.4")));
+    expect(first.value.answer!.answers).toEqual(whole.answers);
     const other = whole.rails.findIndex(
       ({ metric, caseName }) => metric === "hottest silicon temperature" && caseName === "kick stuck on",
     );
-    expect(first.value.rails[other]!.value).toBe(full.rails[other]!.value);
+    expect(first.value.answer!.rails[other]!.value).toBe(full.rails[other]!.value);
     expect(whole.rails[other]!.value).not.toBe(full.rails[other]!.value);
   });
 
   test("a held number answers as the text with that number would, and the text stays", () => {
-    const held = frameOf(live, holding("6.5"));
-    const written = frameOf(LiveChip.open(text.replace("leg width: 6 um", "leg width: 6.5 um"), file), question);
+    const held = lastOf(live.frame(holding("6.5")));
+    const written = lastOf(LiveChip.open(text.replace("leg width: 6 um", "leg width: 6.5 um"), file).frame(question));
     held.answers.forEach(({ value }, i) => {
       expect(Math.abs(value / written.answers[i]!.value - 1)).toBeLessThan(1e-8);
     });
     expect(live.chip.description.parsed.text).toBe(text);
-    expect(frameOf(live, question).answers[0]!.text).toBe(full.answers[0]!.text);
+    expect(lastOf(live.frame(question)).answers[0]!.text).toBe(full.answers[0]!.text);
   });
 
   test("what does not fit is refused; what is not in the text cannot be held", () => {
-    expect(() => frameOf(live, holding("0"))).toThrow(/leg width|width/);
-    expect(() => frameOf(live, { ...question, held: [{ key: "parameters.nothing", digits: "1" }] })).toThrow(
+    expect(() => lastOf(live.frame(holding("0")))).toThrow(/leg width|width/);
+    expect(() => lastOf(live.frame({ ...question, held: [{ key: "parameters.nothing", digits: "1" }] }))).toThrow(
       'Cannot hold "parameters.nothing": the text has no such quantity',
     );
   });

@@ -16,7 +16,6 @@ import {
   LinearSamples,
   type MetricRequest,
   openChip,
-  pathKey,
   phraseWithNumber,
   questionsOf,
   type SideEstimates,
@@ -43,6 +42,9 @@ export interface LiveAnswer {
   /** Problems of the design; only with the last answer of all, since other states of balance are sought for them. */
   readonly findings: readonly Finding[] | undefined;
 }
+
+/** How far an answer is, with what is known by then; the last one is the whole. */
+export type LivePieces = Generator<{ readonly part: number; readonly answer?: LiveAnswer }, LiveAnswer, void>;
 
 /** What the prose says about the case in view. */
 const answerWords = ["supply current", "pad power", "hottest silicon temperature", "steady travel", "peak beam stress"] as const;
@@ -99,7 +101,7 @@ export class LiveChip {
    * What can be read off the operating points, now: first at the case in view, where the other cases keep what they had, then at all.
    * Throws InputError or EvaluationError where the held values do not fit.
    */
-  *frame(question: LiveQuestion): Generator<LiveAnswer, LiveAnswer, void> {
+  *frame(question: LiveQuestion): LivePieces {
     const chip = this.holding(question.held);
     const asked = this.ask(chip, question);
     const stale = asked.questions.requests.map((request) => !isOfFrame(chip, request));
@@ -108,7 +110,7 @@ export class LiveChip {
       this.answer(chip, question, { asked, stale, drawn: this.estimatesOf(drawn, asked), built: this.estimatesOf(built, asked) });
     const isInView = (request: MetricRequest): boolean => request.caseName === question.caseName;
     for (const side of [drawn, built]) readFrame(chip, side, { asked, isWanted: isInView });
-    yield answer();
+    yield { part: 0.5, answer: answer() };
     for (const side of [drawn, built]) {
       readFrame(chip, side, { asked, isWanted: (request) => !isInView(request) });
       side.model.forgetNear();
@@ -122,7 +124,7 @@ export class LiveChip {
    * Everything, to the end of all doubts. Yields an answer as soon as all values are known, whose doubts are those of the last time, and
    * again how far it is before each further piece.
    */
-  *later(question: LiveQuestion): Generator<{ readonly part: number; readonly answer?: LiveAnswer }, LiveAnswer, void> {
+  *later(question: LiveQuestion): LivePieces {
     const chip = this.holding(question.held);
     const asked = this.ask(chip, question);
     const { requests } = asked.questions;
@@ -170,7 +172,7 @@ export class LiveChip {
   holding(held: readonly Held[]): Chip {
     let { chip } = this;
     for (const { key, digits } of held) {
-      const quantity = chip.addresses.all.find((candidate) => pathKey(candidate.path) === key);
+      const quantity = chip.addresses.at(key);
       if (quantity === undefined) throw new RangeError(`Cannot hold "${key}": the text has no such quantity`);
       chip = chip.withPhrase(quantity, parsePhrase(phraseWithNumber(quantity.text, digits)));
     }
@@ -272,9 +274,8 @@ function isOfFrame(chip: Chip, request: MetricRequest): boolean {
 }
 
 function answerOf(word: string, estimate: Estimate, request: MetricRequest): Answer {
-  const { value, sigma, reason } = estimate;
-  const digits = { digits: 3, ...(sigma > 0 && { sigma }) };
-  return { word, value, reason, text: formatQuantity(value, dimensionOf(request.metric), { digits: digits.digits }) };
+  const { value, reason } = estimate;
+  return { word, value, reason, text: formatQuantity(value, dimensionOf(request.metric), { digits: 3 }) };
 }
 
 /** The device as built at the case in view; undefined where it has no state there. */

@@ -5,7 +5,7 @@
 import { ExpressionError, InputError, SolveError } from "#base";
 import { caseProse, describeDifference, drawDevice, EvaluationError, phraseWithNumber, proseOf, replaceValue } from "#chip";
 import type { Tokens } from "#picture";
-import { LiveChip } from "./live-chip.ts";
+import { LiveChip, type LivePieces } from "./live-chip.ts";
 import type { ChipSummary, Opened, Reply, Request } from "./messages.ts";
 import type { Held, LiveQuestion } from "./question.ts";
 
@@ -29,7 +29,7 @@ export class Session {
       case "open":
         return { kind: "opened", opened: this.open(request.text) };
       case "frame":
-        return this.frame(request.question, { number, tell });
+        return this.follow((chip) => chip.frame(request.question), { number, tell });
       case "later":
         return this.later(request.question, { number, tell });
       case "curves":
@@ -76,17 +76,18 @@ export class Session {
     };
   }
 
-  /** First the case in view, then the others unless a newer question has come. */
-  private async frame(
-    question: LiveQuestion,
+  /** Tells each answer as it comes, between breaths, unless a newer question has come. */
+  private async follow(
+    pieces: (chip: LiveChip) => LivePieces,
     at: { readonly number: number; readonly tell: (reply: Reply) => void },
   ): Promise<Reply> {
     try {
-      const pieces = this.chip().frame(question);
+      const going = pieces(this.chip());
       for (;;) {
-        const piece = pieces.next();
+        const piece = going.next();
         if (piece.done === true) return { kind: "found", part: 1, found: { kind: "answer", answer: piece.value } };
-        at.tell({ kind: "found", part: 0.5, found: { kind: "answer", answer: piece.value } });
+        const { answer, part } = piece.value;
+        if (answer !== undefined) at.tell({ kind: "found", part, found: { kind: "answer", answer } });
         await this.breathe();
         if (at.number !== this.newest) return { kind: "overtaken" };
       }
@@ -114,37 +115,21 @@ export class Session {
     }
   }
 
+  /** What was found, with the doubts from which another worker goes on. */
   private async later(
     question: LiveQuestion,
     at: { readonly number: number; readonly tell: (reply: Reply) => void },
   ): Promise<Reply> {
-    try {
-      const pieces = this.chip().later(question);
-      for (;;) {
-        const piece = pieces.next();
-        if (piece.done === true) {
-          const { doubts } = this.chip();
-          return {
-            kind: "found",
-            part: 1,
-            found: { kind: "answer", answer: piece.value },
-            ...(doubts !== undefined && { doubts }),
-          };
-        }
-        const { answer, part } = piece.value;
-        if (answer !== undefined) at.tell({ kind: "found", part, found: { kind: "answer", answer } });
-        await this.breathe();
-        if (at.number !== this.newest) return { kind: "overtaken" };
-      }
-    } catch (error) {
-      return { kind: "found", part: 1, found: { kind: "refused", reason: reasonOf(error) } };
-    }
+    const last = await this.follow((chip) => chip.later(question), at);
+    if (last.kind !== "found" || last.found.kind !== "answer") return last;
+    const { doubts } = this.chip();
+    return { ...last, ...(doubts !== undefined && { doubts }) };
   }
 
   /** The text with the number of one quantity written anew. */
   private write({ key, digits }: Held): Reply {
     const { chip } = this.chip();
-    const quantity = chip.addresses.all.find((candidate) => candidate.path.join(".") === key);
+    const quantity = chip.addresses.at(key);
     if (quantity === undefined) return this.writeAt(key.split("."), digits);
     return this.writeAt(quantity.path, phraseWithNumber(quantity.text, digits));
   }

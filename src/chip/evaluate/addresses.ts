@@ -29,6 +29,8 @@ export interface Addresses {
   shortest(key: string): string;
   /** A sentence that says why a name was not found. */
   explain(name: string, found: Found): string;
+  /** The quantity with that path key. */
+  at(key: string): QuantityText | undefined;
   readonly all: readonly QuantityText[];
 }
 
@@ -78,5 +80,5 @@ export function createAddresses(quantities: readonly QuantityText[]): Addresses 
       ? `nothing is called "${name}". Give it a value under parameters.`
       : `nothing is called "${name}". Parameters are ${parameters.slice(0, 8).join(", ")}.`;
   };
-  return { find, shortest, explain, all: quantities };
+  return { find, shortest, explain, at: (key) => byKey.get(key), all: quantities };
 }

@@ -59,10 +59,9 @@ function joined(words: readonly ProseWord[]): readonly ProseWord[] {
 }
 
 function fieldsUnder(chip: Chip, root: readonly string[]): Field {
-  const quantities = new Map(chip.addresses.all.map((quantity) => [pathKey(quantity.path), quantity]));
   return (below) => {
     const path = [...root, ...below];
-    const quantity = quantities.get(pathKey(path));
+    const quantity = chip.addresses.at(pathKey(path));
     if (quantity !== undefined) {
       const handle = handleOf(chip, quantity);
       return "key" in handle ? { kind: "handle", handle } : { kind: "worked out", value: handle };

@@ -75,7 +75,7 @@ function labelled(label: string, sentences: readonly string[], style: Style): st
 }
 
 function causeText(cause: Cause, ledger: Ledger): string {
-  const quantity = ledger.chip.addresses.all.find((entry) => entry.path.join(".") === cause.name);
+  const quantity = ledger.chip.addresses.at(cause.name);
   return quantity === undefined
     ? `${cause.name}, assumed from published spread,`
     : `${ledger.chip.addresses.shortest(cause.name)}, ${(ledger.chip.readings.substitutes.get(cause.name)?.text ?? quantity.text)
