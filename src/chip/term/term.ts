@@ -39,6 +39,14 @@ const usual: Readonly<Record<StageName, readonly [from: number, to: number]>> = 
   explain: [10, 14],
 };
 
+/** The plan of a text that says nothing of it. */
+export const usualTerm: Term = {
+  begins: undefined,
+  nWeeks: usualWeeks,
+  stages: stageNames.map((name) => ({ name, from: usual[name][0], to: usual[name][1], isDone: false, isUsual: true })),
+  flags: [],
+};
+
 const dayLength = 86_400_000;
 
 /** Midnight of a day in UTC, [ms]; undefined where there is no such day. */
@@ -70,21 +78,22 @@ function parseWeeks(text: string): readonly [number, number] | undefined {
 /** Reads the term; a text without one has the usual plan. */
 export function readTerm(description: Description): { readonly term: Term; readonly problems: readonly TextProblem[] } {
   const text = description.sections.term;
+  if (text === undefined) return { term: usualTerm, problems: [] };
   const problems: TextProblem[] = [];
-  const nWeeks = text?.weeks ?? usualWeeks;
+  const nWeeks = text.weeks;
   const tell = (path: readonly string[], message: string): undefined => {
     problems.push({ place: placeOfPath(description.parsed, ["term", ...path]), message });
     return undefined;
   };
-  if (text !== undefined && midnight(text.begins) === undefined)
+  if (midnight(text.begins) === undefined)
     tell(["begins"], `Cannot read the first day "${text.begins}": write a day as 2026-09-07.`);
   const within = (path: readonly string[], weeks: readonly [number, number]): readonly [number, number] | undefined =>
     weeks[0] >= 0 && weeks[1] > weeks[0] && weeks[1] <= nWeeks
       ? weeks
       : tell(path, `These weeks lie outside the term: it has weeks 1 to ${nWeeks}, and a stretch ends after it begins.`);
   const stages = stageNames.map((name): TermStage => {
-    const written = text?.stages?.[name];
-    const isDone = text?.done?.includes(name) ?? false;
+    const written = text.stages?.[name];
+    const isDone = text.done?.includes(name) ?? false;
     const [from, to] = usual[name].map((week) => (week * nWeeks) / usualWeeks) as [number, number];
     if (written === undefined) return { name, from, to, isDone, isUsual: true };
     const path = ["stages", name];
@@ -92,9 +101,9 @@ export function readTerm(description: Description): { readonly term: Term; reado
     const weeks = read === undefined ? undefined : within(path, read);
     return { name, from: weeks?.[0] ?? from, to: weeks?.[1] ?? to, isDone, isUsual: false };
   });
-  const flags = [...(text?.flags ?? new Map<string, string>())].flatMap(([name, written]) => {
+  const flags = [...(text.flags ?? new Map<string, string>())].flatMap(([name, written]) => {
     const path = ["flags", name];
-    const day = weekOf(text!.begins, written);
+    const day = weekOf(text.begins, written);
     const week = day ?? parseWeeks(written)?.[1];
     if (week === undefined) {
       tell(path, `Cannot read the date "${written}": write "week 5", which means its end, or a day as 2026-10-09.`);
@@ -106,5 +115,5 @@ export function readTerm(description: Description): { readonly term: Term; reado
     }
     return [{ name, at: week }];
   });
-  return { term: { begins: text?.begins, nWeeks, stages, flags }, problems };
+  return { term: { begins: text.begins, nWeeks, stages, flags }, problems };
 }

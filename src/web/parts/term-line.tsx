@@ -3,7 +3,7 @@
  * colliding. It is the navigation: pressing a stage shows it, also one whose part of the program does not exist yet. It is the plan:
  * what is done is solid, what is to come dotted, what runs late runs on past its end, and today is a bead.
  */
-import type { Term, TermStage } from "#chip";
+import { type Term, type TermStage, usualTerm } from "#chip";
 import { type Stage, show, stages, view } from "../state/stage.ts";
 import { summary } from "../state/workbench.ts";
 import { lengthOf, slipWords, todayOf } from "./term-words.ts";
@@ -43,22 +43,8 @@ function Stretch({ stage, plan, term, today, isAbove }: StretchProps) {
   );
 }
 
-/** The usual plan stands until a text has been read. */
-const unread: Term = {
-  begins: undefined,
-  nWeeks: 14,
-  stages: stages.map(({ name }, i) => ({
-    name: name as TermStage["name"],
-    from: i * 1.5,
-    to: i * 1.5 + 2,
-    isDone: false,
-    isUsual: true,
-  })),
-  flags: [],
-};
-
 export function TermLine() {
-  const term = summary.value?.term ?? unread;
+  const term = summary.value?.term ?? usualTerm;
   const today = todayOf(term, new Date());
   return (
     <nav class="term" aria-label="Stages of the term">

@@ -1,8 +1,9 @@
 /** The nine stages of the work and the one in view; the address of the page says which. */
 import { signal } from "@preact/signals";
+import type { StageName } from "#chip";
 
 export interface Stage {
-  readonly name: string;
+  readonly name: StageName;
   /** What the program does there today. */
   readonly exists: boolean;
   /** What one will do there. */
