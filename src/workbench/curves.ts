@@ -10,6 +10,7 @@ import {
   type Handle,
   handleOf,
   type MetricRequest,
+  numberFrom,
   pathKey,
   runSweep,
   traceCase,
@@ -80,7 +81,7 @@ function driveCurves(chip: Chip, question: LiveQuestion): readonly CurvePlot[] {
   const handle = driveOf(chip, question.caseName);
   if (handle === undefined) return [];
   const metrics = swept.map((word) => requestOf(word, question));
-  const top = Math.abs(Number(handle.digits.replace("\u2212", "-"))) * beyond || 1;
+  const top = Math.abs(numberFrom(handle.digits)) * beyond || 1;
   const sweeps = (["drawn", "built"] as const).map((side) =>
     runSweep(chip, {
       name: handle.name,

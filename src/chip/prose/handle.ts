@@ -23,6 +23,9 @@ export interface Handle {
   readonly whole: boolean;
 }
 
+/** The number that digits as written stand for; a typographic minus is one. */
+export const numberFrom = (digits: string): number => Number(digits.replace("\u2212", "-"));
+
 /** A value worked out from others; it has no number of its own to hold. */
 export interface WorkedOut {
   readonly name: string;

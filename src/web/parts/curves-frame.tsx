@@ -1,23 +1,22 @@
 /** The device along its drive and in time, beside the prose: up to four linked plots whose bead is one operating point. */
-import { useSignal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { numberFrom } from "#chip";
 import { linePlot } from "#picture";
 import type { CurvePlot } from "#workbench";
 import { tableOfPlot } from "../draw/tables.ts";
 import { tokensNow } from "../state/mode.ts";
-import { answer, caseName, device, held, plots, summary } from "../state/workbench.ts";
+import { answer, caseName, device, heldDigits, plots, summary } from "../state/workbench.ts";
 import { CurvePlotPanel, limitsOn } from "./curve-plot.tsx";
 import { SaveWords } from "./save-words.tsx";
+import { useSize } from "./use-size.ts";
 
 const gap = 12;
 
 /** The drive and the metric of a plot as they stand now; the drive may be in hand. */
 function nowOf(plot: CurvePlot): { readonly x: number; readonly y: number } | undefined {
   if (plot.handle === undefined) return undefined;
-  const { key, digits } = plot.handle;
-  const inHand = held.value.find((candidate) => candidate.key === key)?.digits ?? digits;
+  const digits = heldDigits(plot.handle.key) ?? plot.handle.digits;
   const found = answer.value?.answers.find(({ word }) => word === plot.metric);
-  return { x: Number(inHand.replace("\u2212", "-")) * plot.perDigit, y: (found?.value ?? Number.NaN) / plot.y.factor };
+  return { x: numberFrom(digits) * plot.perDigit, y: (found?.value ?? Number.NaN) / plot.y.factor };
 }
 
 function svgOfPlot(plot: CurvePlot): string {
@@ -37,15 +36,7 @@ function svgOfPlot(plot: CurvePlot): string {
 }
 
 export function CurvesFrame() {
-  const room = useRef<HTMLDivElement>(null);
-  const size = useSignal({ width: 0, height: 0 });
-  useEffect(() => {
-    const observer = new ResizeObserver(([entry]) => {
-      if (entry !== undefined) size.value = { width: entry.contentRect.width, height: entry.contentRect.height };
-    });
-    observer.observe(room.current!);
-    return () => observer.disconnect();
-  }, [size]);
+  const { size, element } = useSize<HTMLDivElement>();
   const shown = plots.value;
   const nColumns = size.value.width > 560 ? 2 : 1;
   const nRows = Math.max(1, Math.ceil(shown.length / nColumns));
@@ -55,7 +46,7 @@ export function CurvesFrame() {
   };
   return (
     <>
-      <div ref={room} class="curves" style={{ gap: `${gap}px` }}>
+      <div ref={element} class="curves" style={{ gap: `${gap}px` }}>
         {size.value.width === 0
           ? null
           : shown.map((plot) => (

@@ -2,8 +2,9 @@
  * The device at true scale beside the prose: it moves and warms with every number that is held. Wheel, pinch and the keys + and − zoom,
  * dragging moves the window, 0 shows the whole again.
  */
-import { useSignal, useSignalEffect } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { useComputed, useSignal, useSignalEffect } from "@preact/signals";
+import { useRef } from "preact/hooks";
+import type { DeviceView } from "#devices";
 import type { Tokens } from "#picture";
 import { drawDevice, type Frame, type Span, type Window, wholeOf } from "../draw/draw-device.ts";
 import { partAt, partNames } from "../draw/part-at.ts";
@@ -13,33 +14,29 @@ import { tokensNow } from "../state/mode.ts";
 import { answer, caseName, device, exaggeration, lookAt, pictureOfDevice } from "../state/workbench.ts";
 import { SaveWords } from "./save-words.tsx";
 import { barOf, temperatureText } from "./scale-bar.ts";
+import { useSize } from "./use-size.ts";
 
 const steps = { zoom: 1.25, most: 4000, least: 0.2 };
 
+/** Gives a canvas the pixels of its frame. A canvas that is told its size is cleared, and costs memory anew: only where it is another. */
+function resizeTo(canvas: HTMLCanvasElement, { width, height, density }: Frame): void {
+  const pixels = { width: Math.round(width * density), height: Math.round(height * density) };
+  if (canvas.width !== pixels.width) canvas.width = pixels.width;
+  if (canvas.height !== pixels.height) canvas.height = pixels.height;
+}
+
 export function DeviceFrame() {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const frame = useSignal<Frame>({ width: 0, height: 0, density: 1 });
+  const { size, element: canvas } = useSize<HTMLCanvasElement>();
+  const frame = useComputed<Frame>(() => ({ ...size.value, density: globalThis.devicePixelRatio || 1 }));
   const own = useSignal<Window | undefined>(undefined);
   const shown = useSignal<{ readonly window: Window; readonly span: Span } | undefined>(undefined);
   const drag = useRef<{ x: number; y: number } | undefined>(undefined);
-
-  useEffect(() => {
-    const element = canvas.current!;
-    const observer = new ResizeObserver(() => {
-      const density = globalThis.devicePixelRatio || 1;
-      const { clientWidth: width, clientHeight: height } = element;
-      element.width = Math.round(width * density);
-      element.height = Math.round(height * density);
-      frame.value = { width, height, density };
-    });
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, []);
 
   useSignalEffect(() => {
     const view = answer.value?.view;
     const context = canvas.current?.getContext("2d");
     if (view === undefined || context === null || context === undefined || frame.value.width === 0) return;
+    resizeTo(canvas.current!, frame.value);
     const window = own.value ?? wholeOf(view, frame.value);
     const tokens: Tokens = tokensNow.value;
     const name = lit.value;
@@ -49,11 +46,18 @@ export function DeviceFrame() {
       shown.value = { window, span };
   });
 
-  const zoomAt = (factor: number, at: { readonly x: number; readonly y: number }): void => {
+  /** What is drawn now, and through which window; undefined before the first answer. */
+  const looksAt = (): { view: DeviceView; window: Window; whole: Window } | undefined => {
     const view = answer.peek()?.view;
-    if (view === undefined) return;
+    if (view === undefined) return undefined;
     const whole = wholeOf(view, frame.peek());
-    const now = own.peek() ?? whole;
+    return { view, whole, window: own.peek() ?? whole };
+  };
+
+  const zoomAt = (factor: number, at: { readonly x: number; readonly y: number }): void => {
+    const seen = looksAt();
+    if (seen === undefined) return;
+    const { whole, window: now } = seen;
     const zoom = Math.min(Math.max(now.zoom * factor, whole.zoom * steps.least), whole.zoom * steps.most);
     const { width, height } = frame.peek();
     const [dx, dy] = [at.x - width / 2, height / 2 - at.y];
@@ -73,13 +77,13 @@ export function DeviceFrame() {
     lit.value = names[(at + step + names.length + (at < 0 && step < 0 ? 1 : 0)) % names.length];
   };
   const point = (event: PointerEvent): void => {
-    const view = answer.peek()?.view;
-    if (view === undefined) return;
-    const now = own.peek() ?? wholeOf(view, frame.peek());
+    const seen = looksAt();
+    if (seen === undefined) return;
+    const { window: now } = seen;
     const { x, y } = placeIn(event);
     const { width, height } = frame.peek();
     const place = { x: now.x + (x - width / 2) / now.zoom, y: now.y + (height / 2 - y) / now.zoom };
-    lit.value = partAt(view, { place, reach: 4 / now.zoom });
+    lit.value = partAt(seen.view, { place, reach: 4 / now.zoom });
   };
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === "+" || event.key === "=") zoomAt(steps.zoom, middle());
@@ -92,10 +96,12 @@ export function DeviceFrame() {
   };
   const onPointerMove = (event: PointerEvent): void => {
     const start = drag.current;
-    const view = answer.peek()?.view;
-    if (start === undefined) point(event);
-    if (start === undefined || view === undefined) return;
-    const now = own.peek() ?? wholeOf(view, frame.peek());
+    if (start === undefined) {
+      point(event);
+      return;
+    }
+    const now = looksAt()?.window;
+    if (now === undefined) return;
     own.value = { ...now, x: now.x - (event.clientX - start.x) / now.zoom, y: now.y + (event.clientY - start.y) / now.zoom };
     drag.current = { x: event.clientX, y: event.clientY };
   };

@@ -3,13 +3,14 @@
  * one row of short rails. Where there are more limits than room, the least certain stay in sight.
  */
 import { useSignal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { useRef } from "preact/hooks";
 import { scaleOf } from "#picture";
 import type { Rail } from "#workbench";
 import { view } from "../state/stage.ts";
 import { answer, ghost, isHolding } from "../state/workbench.ts";
 import { LedgerHeading } from "./ledger-heading.tsx";
 import { isSnapped, RailLine, type RailScale } from "./rail.tsx";
+import { useSize } from "./use-size.ts";
 
 /** Rails in sight. */
 const nInSight = 8;
@@ -55,24 +56,10 @@ function Why({ rail }: { readonly rail: Rail }) {
   );
 }
 
-/** Width of an element of the page as it is laid out, [px]. */
-function useWidth<T extends HTMLElement>() {
-  const width = useSignal(0);
-  const element = useRef<T>(null);
-  useEffect(() => {
-    const observer = new ResizeObserver(() => {
-      width.value = element.current?.clientWidth ?? 0;
-    });
-    observer.observe(element.current!);
-    return () => observer.disconnect();
-  }, [element, width]);
-  return { width, element };
-}
-
 function FullRails({ shown, all }: { readonly shown: readonly Rail[]; readonly all: readonly Rail[] }) {
   const opened = useSignal<string | undefined>(undefined);
-  const { width, element } = useWidth<HTMLDivElement>();
-  const scale: RailScale = { width: width.value, ...scaleOf(all) };
+  const { size, element } = useSize<HTMLDivElement>();
+  const scale: RailScale = { width: size.value.width, ...scaleOf(all) };
   const before = new Map((ghost.value ?? []).map((rail) => [keyOf(rail), rail]));
   const fence = (100 * (0 - scale.low)) / (scale.high - scale.low);
   return (
@@ -118,8 +105,8 @@ function FullRails({ shown, all }: { readonly shown: readonly Rail[]; readonly a
 }
 
 function ShortRails({ shown, all }: { readonly shown: readonly Rail[]; readonly all: readonly Rail[] }) {
-  const { width, element } = useWidth<HTMLSpanElement>();
-  const scale: RailScale = { width: width.value, ...scaleOf(all) };
+  const { size, element } = useSize<HTMLSpanElement>();
+  const scale: RailScale = { width: size.value.width, ...scaleOf(all) };
   return (
     <ul class="short-rails">
       {shown.map((rail) => (

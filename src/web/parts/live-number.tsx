@@ -4,9 +4,10 @@
  */
 import { useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
-import type { Handle } from "#chip";
-import { chosen, held, hold, keepHeld, letGo, typedRefusal } from "../state/workbench.ts";
+import { type Handle, numberFrom } from "#chip";
+import { chosen, heldDigits, hold, keepHeld, letGo, typedRefusal } from "../state/workbench.ts";
 import { prettyUnit, stepped } from "./number-text.ts";
+import { TypedWords } from "./typed-words.tsx";
 
 /** Way of the pointer for one step, and how far off the line the steps are half as fast, [px]. */
 const [perStep, halfAway] = [3, 80];
@@ -14,13 +15,12 @@ const [perStep, halfAway] = [3, 80];
 export function LiveNumber({ handle }: { readonly handle: Handle }) {
   const typing = useSignal<string | undefined>(undefined);
   const drag = useRef<{ x: number; y: number; from: string; way: number; moved: boolean } | undefined>(undefined);
-  const now = held.value.find(({ key }) => key === handle.key);
-  const digits = now?.digits ?? handle.digits;
+  const inHand = heldDigits(handle.key);
+  const digits = inHand ?? handle.digits;
   const unit = prettyUnit(handle.unit);
-  // keys may come faster than the page is drawn: what is held now is read from the state
-  const inHand = () => held.peek().find(({ key }) => key === handle.key);
+  // keys may come faster than the page is drawn: they read what is held now from the state
   const move = (steps: number): void =>
-    hold({ key: handle.key, digits: stepped(inHand()?.digits ?? handle.digits, { steps, ...handle }) });
+    hold({ key: handle.key, digits: stepped(heldDigits(handle.key) ?? handle.digits, { steps, ...handle }) });
 
   const onPointerDown = (event: PointerEvent): void => {
     if (typing.value !== undefined || event.button !== 0) return;
@@ -46,15 +46,15 @@ export function LiveNumber({ handle }: { readonly handle: Handle }) {
   const onKeyDown = (event: KeyboardEvent): void => {
     const steps = { ArrowRight: 1, ArrowLeft: -1, ArrowUp: 10, ArrowDown: -10 }[event.key];
     if (steps !== undefined) move(steps);
-    else if (event.key === "Enter" && inHand() !== undefined) void keepHeld();
+    else if (event.key === "Enter" && heldDigits(handle.key) !== undefined) void keepHeld();
     else if (event.key === "Enter") typing.value = digits;
     else if (event.key === "Escape") letGo();
     else if (/^[\d.]$/.test(event.key) && !event.ctrlKey && !event.metaKey) typing.value = event.key;
     else return;
     event.preventDefault();
   };
-  const keepTyped = (): void => {
-    const typed = typing.value?.trim().replace(",", ".");
+  const keepTyped = (written: string | undefined): void => {
+    const typed = written?.trim().replace(",", ".");
     typing.value = undefined;
     if (typed === undefined || typed === digits) return;
     if (!/^[-\u2212]?\d+(?:\.\d*)?(?:e-?\d+)?$/i.test(typed)) {
@@ -67,32 +67,18 @@ export function LiveNumber({ handle }: { readonly handle: Handle }) {
 
   if (typing.value !== undefined)
     return (
-      <span class="live typed">
-        <input
-          aria-label={handle.name}
-          size={Math.max(3, typing.value.length)}
-          value={typing.value}
-          ref={(input) => input?.focus()}
-          onInput={(event) => {
-            typing.value = event.currentTarget.value;
-          }}
-          onKeyDown={(event) => {
-            if (event.key === "Enter") keepTyped();
-            else if (event.key === "Escape") typing.value = undefined;
-          }}
-          onBlur={keepTyped}
-        />
+      <TypedWords label={handle.name} start={typing.value} room={3} onDone={keepTyped}>
         <span class="unit">{unit}</span>
-      </span>
+      </TypedWords>
     );
   return (
     <span
-      class={`live ${handle.evidence}${now === undefined ? "" : " held"}`}
+      class={`live ${handle.evidence}${inHand === undefined ? "" : " held"}`}
       role="spinbutton"
       tabIndex={0}
       title={noteOf(handle)}
       aria-label={handle.name}
-      aria-valuenow={Number(digits.replace("\u2212", "-"))}
+      aria-valuenow={numberFrom(digits)}
       aria-valuetext={`${digits} ${unit}, ${handle.evidence}${handle.source === undefined ? "" : `, ${handle.source}`}`}
       data-key={handle.key}
       onFocus={() => {
@@ -110,7 +96,7 @@ export function LiveNumber({ handle }: { readonly handle: Handle }) {
       }}
       onKeyDown={onKeyDown}
       onBlur={() => {
-        if (drag.current === undefined && inHand() !== undefined) void keepHeld();
+        if (drag.current === undefined && heldDigits(handle.key) !== undefined) void keepHeld();
       }}
     >
       {digits}

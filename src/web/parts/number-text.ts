@@ -1,4 +1,5 @@
 /** How a held number is written: steps of its last digit, units as people read them. Main test: number-text.test.ts. */
+import { numberFrom } from "#chip";
 
 const signs: Readonly<Record<string, string>> = { um: "µm", ohm: "Ω", "ohm cm": "Ω cm", deg: "°", uN: "µN", uA: "µA", uW: "µW" };
 
@@ -12,7 +13,7 @@ export function stepped(
   digits: string,
   by: { readonly steps: number; readonly decimals: number; readonly whole: boolean },
 ): string {
-  const value = Number(digits.replace("\u2212", "-"));
+  const value = numberFrom(digits);
   const decimals = by.whole ? 0 : by.decimals;
   const next = value + by.steps * 10 ** -decimals;
   return Math.abs(next) < 0.5 * 10 ** -decimals ? (0).toFixed(decimals) : next.toFixed(decimals);

@@ -3,7 +3,7 @@
  * together: a pause after the last one writes them as one change.
  */
 import { useEffect, useRef } from "preact/hooks";
-import { chosen, held, hold, keepHeld } from "../state/workbench.ts";
+import { chosen, heldDigits, hold, keepHeld } from "../state/workbench.ts";
 import { prettyUnit, stepped } from "./number-text.ts";
 
 /** Pause after which steps are kept [ms]. */
@@ -14,7 +14,7 @@ export function Stepper() {
   const handle = chosen.value;
   useEffect(() => () => clearTimeout(timer.current), []);
   if (handle === undefined) return null;
-  const digits = held.value.find(({ key }) => key === handle.key)?.digits ?? handle.digits;
+  const digits = heldDigits(handle.key) ?? handle.digits;
   const step = (steps: number): void => {
     const next = stepped(digits, { steps, ...handle });
     hold({ key: handle.key, digits: next });

@@ -20,6 +20,8 @@ export const device = signal("");
 export const exaggeration = signal(1);
 /** Numbers under the pointer, not yet in the text. */
 export const held = signal<readonly Held[]>([]);
+/** What the number of a quantity reads while it is held. */
+export const heldDigits = (key: string): string | undefined => held.value.find((candidate) => candidate.key === key)?.digits;
 /** The number that was touched last. */
 export const chosen = signal<Handle | undefined>(undefined);
 export const answer = signal<LiveAnswer | undefined>(undefined);
@@ -71,6 +73,9 @@ function question(): LiveQuestion {
   return { held: held.value, device: device.value, caseName: caseName.value, exaggeration: exaggeration.value };
 }
 
+/** Whether nothing has moved on since that was asked. */
+const isNow = (asked: LiveQuestion): boolean => JSON.stringify(asked) === JSON.stringify(question());
+
 const isAskable = (): boolean => device.value !== "" && caseName.value !== "";
 
 function take(reply: Reply): void {
@@ -107,12 +112,12 @@ const laters = new Newest<LiveQuestion>(async (asked) => {
     if (reply.kind !== "found") return;
     work.value = reply.part < 1 ? { what: "times, modes, light and doubt", part: reply.part } : undefined;
     // an answer to a number that has moved on would jump back
-    if (JSON.stringify(asked) === JSON.stringify(question())) take(reply);
+    if (isNow(asked)) take(reply);
   };
   const last = await theLines().later.ask({ kind: "later", question: asked }, hear);
   if (last.kind === "found" && last.doubts !== undefined) void theLines().frame.ask({ kind: "keep", doubts: last.doubts });
   work.value = undefined;
-  if (JSON.stringify(asked) === JSON.stringify(question())) isAtRest.value = true;
+  if (isNow(asked)) isAtRest.value = true;
 });
 
 /** Asks for everything anew: at once what follows the pointer, after a pause the rest. */
@@ -178,22 +183,22 @@ export async function changeText(next: string): Promise<void> {
   await change(next, reply.kind === "compared" ? reply.sentence : "the text");
 }
 
-export async function takeBack(): Promise<void> {
-  const undone = lastChange.value;
-  const next = stepBack();
-  if (next === undefined || undone === undefined) return;
-  news.value = `Taken back: ${undone.sentence}`;
+/** Goes along the chain of changes: to the text that a step leads to, with the change in words. */
+async function goTo(next: string | undefined, words: string): Promise<void> {
+  if (next === undefined) return;
+  news.value = words;
   await show(next);
   await save(next);
 }
 
-export async function doAgain(): Promise<void> {
-  const again = nextChange.value;
-  const next = stepForward();
-  if (next === undefined || again === undefined) return;
-  news.value = `Done again: ${again.sentence}`;
-  await show(next);
-  await save(next);
+export function takeBack(): Promise<void> {
+  const words = `Taken back: ${lastChange.value?.sentence ?? ""}`;
+  return goTo(stepBack(), words);
+}
+
+export function doAgain(): Promise<void> {
+  const words = `Done again: ${nextChange.value?.sentence ?? ""}`;
+  return goTo(stepForward(), words);
 }
 
 /** Shows a text: reads it in both workers; one with problems stays in view with its problems, the last good answer stands. */

@@ -2,6 +2,7 @@
 import { useSignal } from "@preact/signals";
 import type { Rail } from "#workbench";
 import { Problems } from "../parts/problems.tsx";
+import { TypedWords } from "../parts/typed-words.tsx";
 import { answer, summary, writeValue } from "../state/workbench.ts";
 
 /** The rails name the case with the limit where a row has several; here it stands after it anyway. */
@@ -9,44 +10,26 @@ const limitAlone = ({ limit, caseName }: Rail): string =>
   caseName !== undefined && limit.endsWith(`, ${caseName}`) ? limit.slice(0, -caseName.length - 2) : limit;
 
 function NeedOf({ rail }: { readonly rail: Rail }) {
-  const typing = useSignal<string | undefined>(undefined);
+  const isTyping = useSignal(false);
   if (rail.need === undefined) return <span>{limitAlone(rail)}</span>;
   const { need } = rail;
-  const keep = (): void => {
-    const next = typing.value;
-    typing.value = undefined;
+  const keep = (next: string | undefined): void => {
+    isTyping.value = false;
     if (next !== undefined && next.trim() !== "" && next !== need.text) void writeValue(need.path, next.trim());
   };
-  if (typing.value === undefined)
+  if (!isTyping.value)
     return (
       <button
         type="button"
         class="live drawn as-button"
         onClick={() => {
-          typing.value = need.text;
+          isTyping.value = true;
         }}
       >
         {limitAlone(rail)}
       </button>
     );
-  return (
-    <span class="live typed">
-      <input
-        aria-label={`limit of ${rail.of}`}
-        size={Math.max(12, typing.value.length)}
-        value={typing.value}
-        ref={(input) => input?.focus()}
-        onInput={(event) => {
-          typing.value = event.currentTarget.value;
-        }}
-        onKeyDown={(event) => {
-          if (event.key === "Enter") keep();
-          else if (event.key === "Escape") typing.value = undefined;
-        }}
-        onBlur={keep}
-      />
-    </span>
-  );
+  return <TypedWords label={`limit of ${rail.of}`} start={need.text} room={12} onDone={keep} />;
 }
 
 export function BriefView() {
