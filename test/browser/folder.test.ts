@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { type RunningServer, startServer } from "../../src/server/index.ts";
-import { type Bench, openBench, root, untilAnswered, untilAtRest } from "./page-harness.ts";
+import { type Bench, builtPage, openBench, root, untilAnswered, untilAtRest } from "./page-harness.ts";
 
 const example = readFileSync(join(root, "examples", "02-leafgate", "chip.yaml"), "utf8");
 const legWidth = '[data-key$="leg width"]';
@@ -20,7 +20,7 @@ beforeEach(async () => {
   const folder = mkdtempSync(join(tmpdir(), "waferwright-folder-"));
   path = join(folder, "chip.yaml");
   writeFileSync(path, example);
-  server = await startServer({ folders: [folder], page: join(root, "dist", "page"), port: 0 });
+  server = await startServer({ folders: [folder], page: builtPage, port: 0 });
   return () => server.close();
 });
 
@@ -72,7 +72,7 @@ describe("one text, whoever writes it", { timeout: 120_000 }, () => {
     await page.route("**/changes", (route) => route.abort());
     await server.close();
     const folder = path.replace(/.chip\.yaml$/, "");
-    server = await startServer({ folders: [folder], page: join(root, "dist", "page"), port: server.port });
+    server = await startServer({ folders: [folder], page: builtPage, port: server.port });
     await page.evaluate((token) => sessionStorage.setItem("waferwright token", token), server.token);
     await page.reload();
     await untilAtRest(page);

@@ -1,26 +1,17 @@
-/** A real browser on the page as it is built, served under the strict policy it must live with; every complaint of the browser is kept. */
-import { readFileSync } from "node:fs";
-import { createServer, type Server } from "node:http";
-import { extname, join } from "node:path";
+/** A real browser on the page as it is built, served as the program serves it; every complaint of the browser is kept. */
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { type Browser, chromium, type Page } from "playwright-core";
+import { startServer } from "../../src/server/index.ts";
 
-const { buildPage } = (await import(new URL("../../tools/build-page.mjs", import.meta.url).href)) as {
-  buildPage(): Promise<void>;
-};
-const { findCommand } = (await import(new URL("../../tools/system-packages.mjs", import.meta.url).href)) as {
-  findCommand(name: string): string | undefined;
-};
+const tool = (name: string): Promise<unknown> => import(new URL(`../../tools/${name}`, import.meta.url).href);
+const { buildBundles } = (await tool("build.mjs")) as { buildBundles(): Promise<void> };
+const { isFresh } = (await tool("freshness.mjs")) as { isFresh(root: string): boolean };
+const { findCommand } = (await tool("system-packages.mjs")) as { findCommand(name: string): string | undefined };
 
 export const root = fileURLToPath(new URL("../..", import.meta.url));
-const types: Readonly<Record<string, string>> = {
-  ".html": "text/html; charset=utf-8",
-  ".js": "text/javascript",
-  ".css": "text/css",
-  ".woff2": "font/woff2",
-};
-const policy =
-  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' blob: data:; connect-src 'self'";
+/** The page as it is built. */
+export const builtPage = join(root, "dist", "page");
 
 export interface Bench {
   readonly browser: Browser;
@@ -42,33 +33,15 @@ export interface Opening {
   readonly address?: string;
 }
 
-function serve(folder: string): Promise<Server> {
-  const server = createServer((request, response) => {
-    const path = new URL(request.url ?? "/", "http://localhost").pathname;
-    try {
-      const body = readFileSync(join(folder, path === "/" ? "index.html" : path));
-      response.writeHead(200, {
-        "content-type": types[extname(path)] ?? "text/html; charset=utf-8",
-        "content-security-policy": policy,
-      });
-      response.end(body);
-    } catch {
-      response.writeHead(404).end();
-    }
-  });
-  return new Promise((resolve) => server.listen(0, "127.0.0.1", () => resolve(server)));
-}
-
-/** Builds the page, serves it and starts a browser. */
+/** Sees to it that the page is built, serves it as the program does, with no folder open, and starts a browser. */
 export async function openBench(): Promise<Bench> {
-  await buildPage();
-  const server = await serve(join(root, "dist", "page"));
-  const bound = server.address();
-  if (bound === null || typeof bound === "string") throw new Error("Cannot serve the page: the server has no port");
+  if (!isFresh(root)) await buildBundles();
+  const server = await startServer({ folders: [], page: builtPage, port: 0 });
   const executablePath = findCommand("chromium") ?? findCommand("chromium-browser");
   if (executablePath === undefined) throw new Error('Cannot start a browser: wanted "chromium" on the search path, found none');
   const browser = await chromium.launch({ executablePath, args: process.getuid?.() === 0 ? ["--no-sandbox"] : [] });
-  const address = `http://127.0.0.1:${bound.port}/`;
+  // without the token the page keeps its chips itself
+  const address = `http://127.0.0.1:${server.port}/`;
   return {
     browser,
     address,
@@ -95,7 +68,7 @@ export async function openBench(): Promise<Bench> {
     },
     async close() {
       await browser.close();
-      server.close();
+      await server.close();
     },
   };
 }

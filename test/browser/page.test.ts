@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type Bench, openBench, root, untilAnswered, untilAtRest } from "./page-harness.ts";
+import { type Bench, builtPage, openBench, root, untilAnswered, untilAtRest } from "./page-harness.ts";
 
 let bench: Bench;
 beforeAll(async () => {
@@ -201,7 +201,7 @@ describe("the live device", { timeout: 120_000 }, () => {
   });
 
   test("the first screen and its fonts stay within what a first visit may take", () => {
-    const built = join(root, "dist", "page");
+    const built = builtPage;
     const packed = (name: string): number => gzipSync(readFileSync(join(built, name)), { level: 9 }).length;
     const script = ["page.js", "worker.js", "page.css", "mode-first.js", "index.html"].reduce(
       (sum, name) => sum + packed(name),

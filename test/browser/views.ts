@@ -1,14 +1,4 @@
-/** Every view of the page by its name in the address. */
-export const views = [
-  "brief",
-  "size",
-  "predict",
-  "mask",
-  "drive",
-  "fab",
-  "inspect",
-  "bench",
-  "explain",
-  "text",
-  "folder",
-] as const;
+/** Every view of the page by its name in the address: the stages of the term, the text and the folder. */
+import { stageNames } from "../../src/chip/sections/term.ts";
+
+export const views = [...stageNames, "text", "folder"] as const;

@@ -3,12 +3,11 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout } from "node:timers/promises";
-import { fileURLToPath } from "node:url";
-import { build } from "esbuild";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { campaign } from "#campaign";
 import { chipFileName, sweepParts } from "#node";
+import { bundleProgram } from "./bundled-program.ts";
 import { longTexts } from "./long-texts.ts";
 
 /** Longest time from the first two saves to the kill [ms]; a save takes a few, so the kill comes at any point of one. */
@@ -18,19 +17,7 @@ const folder = mkdtempSync(join(tmpdir(), "waferwright-kill-"));
 const program = join(folder, "save-forever.mjs");
 const chip = mkdtempSync(join(folder, "chip-"));
 
-beforeAll(async () => {
-  const entry = fileURLToPath(new URL("./save-forever.ts", import.meta.url));
-  const banner = { js: 'import { createRequire as make } from "node:module"; const require = make(import.meta.url);' };
-  await build({
-    entryPoints: [entry],
-    outfile: program,
-    bundle: true,
-    platform: "node",
-    format: "esm",
-    target: "node20",
-    banner,
-  });
-});
+beforeAll(() => bundleProgram("save-forever", program));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** Starts the saving program, kills it after a time [ms] of saving, and waits for its end. */

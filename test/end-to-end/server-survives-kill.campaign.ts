@@ -3,12 +3,11 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout } from "node:timers/promises";
-import { fileURLToPath } from "node:url";
-import { build } from "esbuild";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { campaign } from "#campaign";
 import { chipFileName, sweepParts } from "#node";
+import { bundleProgram } from "./bundled-program.ts";
 import { longTexts } from "./long-texts.ts";
 
 /** Longest time from the first saves to the kill [ms]; a save over the line takes some ten, so the kill comes at any point of one. */
@@ -19,17 +18,7 @@ const program = join(folder, "serve-forever.mjs");
 const [chip, page] = [join(folder, "chip"), join(folder, "page")];
 
 beforeAll(async () => {
-  const entry = fileURLToPath(new URL("./serve-forever.ts", import.meta.url));
-  const banner = { js: 'import { createRequire as make } from "node:module"; const require = make(import.meta.url);' };
-  await build({
-    entryPoints: [entry],
-    outfile: program,
-    bundle: true,
-    platform: "node",
-    format: "esm",
-    target: "node20",
-    banner,
-  });
+  await bundleProgram("serve-forever", program);
   mkdirSync(chip);
   mkdirSync(page);
   writeFileSync(join(page, "index.html"), "<!doctype html>");
