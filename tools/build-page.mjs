@@ -10,17 +10,38 @@ import { fileURLToPath } from "node:url";
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const web = join(root, "src", "web");
 
-/** Fonts of the page: its name there, the package it comes from, the file in that package. */
+/** Letters of each subset, as its package gives them; Source Code Pro is loaded for its latin letters alone. */
+const ranges = {
+  latin: "U+0000-00FF, U+0131, U+0152-0153, U+02BB-02BC, U+02C6, U+02DA, U+02DC, U+2000-206F, U+20AC, U+2122, U+2212",
+  greek: "U+0370-03FF, U+2126",
+};
+
+/** Fonts of the page: their family, subset and file in the package of that family. */
 const fonts = [
-  ["literata-latin", "literata", "literata-latin-opsz-normal"],
-  ["literata-greek", "literata", "literata-greek-opsz-normal"],
-  ["source-sans-3-latin", "source-sans-3", "source-sans-3-latin-wght-normal"],
-  ["source-sans-3-greek", "source-sans-3", "source-sans-3-greek-wght-normal"],
-  ["source-code-pro-latin", "source-code-pro", "source-code-pro-latin-wght-normal"],
-].map(([name, packageName, file]) => ({
-  name,
-  path: join(root, "node_modules", "@fontsource-variable", packageName, "files", `${file}.woff2`),
-}));
+  ["Literata", "latin", "literata-latin-opsz-normal"],
+  ["Literata", "greek", "literata-greek-opsz-normal"],
+  ["Source Sans 3", "latin", "source-sans-3-latin-wght-normal"],
+  ["Source Sans 3", "greek", "source-sans-3-greek-wght-normal"],
+  ["Source Code Pro", undefined, "source-code-pro-latin-wght-normal"],
+].map(([family, subset, file]) => {
+  const packageName = family.toLowerCase().replaceAll(" ", "-");
+  return {
+    family,
+    range: ranges[subset],
+    name: `${packageName}-${subset ?? "latin"}`,
+    path: join(root, "node_modules", "@fontsource-variable", packageName, "files", `${file}.woff2`),
+  };
+});
+
+const fontFace = ({ family, range, name }) => `@font-face {
+  font-family: "${family}";
+  src: url("fonts/${name}.woff2") format("woff2");
+  font-weight: 200 900;
+  font-display: swap;${range === undefined ? "" : `\n  unicode-range: ${range};`}
+}`;
+
+/** Sheets of the page in the order in which they overrule each other. */
+const sheets = ["base", "frame", "term", "words", "picture", "ledger", "views", "narrow", "print"];
 
 const common = {
   absWorkingDir: root,
@@ -48,8 +69,9 @@ async function bundle(build, entry, options = {}) {
 async function styleOf(build) {
   const script = await bundle(build, "src/web/style/token-style.ts", { minify: false });
   const { tokenStyle } = await import(`data:text/javascript;base64,${Buffer.from(script).toString("base64")}`);
-  const sheet = readFileSync(join(web, "style", "page.css"), "utf8");
-  const { code } = await (await import("esbuild")).transform(`${tokenStyle()}\n${sheet}`, { loader: "css", minify: true });
+  const written = sheets.map((name) => readFileSync(join(web, "style", `${name}.css`), "utf8"));
+  const sheet = [tokenStyle(), ...fonts.map(fontFace), ...written].join("\n");
+  const { code } = await (await import("esbuild")).transform(sheet, { loader: "css", minify: true });
   return code;
 }
 
