@@ -1,8 +1,6 @@
 /** The bytes of a chip.yaml as a text and back, without losing one: other encodings are refused, a byte-order mark is kept apart. */
+import { chipFileName, largestChipText as largest } from "#chip";
 
-export const chipFileName = "chip.yaml";
-/** Largest chip text [bytes], that of the command line. */
-const largest = 1_000_000;
 const mark = "\uFEFF";
 
 export interface ChipBytes {

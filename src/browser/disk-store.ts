@@ -4,7 +4,8 @@
  * another text than the one a change was made from is not written over. The browser itself writes aside and renames.
  * Another program that writes in the moment between the look and the rename is not seen. Main test: chip-stores.test.ts.
  */
-import { type ChipBytes, chipFileName, encodeChip, readChipFile } from "./chip-bytes.ts";
+import { chipFileName } from "#chip";
+import { type ChipBytes, encodeChip, readChipFile } from "./chip-bytes.ts";
 import type { ChipStore, FolderEntry, SaveOutcome, TextState } from "./chip-store.ts";
 
 /** What is used of a file's handle; that of the browser fits. */

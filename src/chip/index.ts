@@ -46,6 +46,7 @@ export { type Handle, handleOf, numberFrom, phraseWithNumber, type WorkedOut } f
 export { type Paragraph, type ProseWord, proseOf } from "./prose/prose.ts";
 export type { StageName } from "./sections/term.ts";
 export { type Term, type TermStage, usualTerm, weekOf } from "./term/term.ts";
+export { chipFileName, largestChipText } from "./text/chip-file.ts";
 export { describeDifference } from "./text/difference.ts";
 export { replaceValue } from "./text/edit.ts";
 export type { JsonSchema } from "./text/json-schema.ts";

@@ -4,7 +4,8 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { InputError } from "#base";
-import { largestChipText, readChipText, saveChipText } from "./chip-folder.ts";
+import { largestChipText } from "#chip";
+import { readChipText, saveChipText } from "./chip-folder.ts";
 
 let folder = "";
 let path = "";

@@ -7,13 +7,10 @@
 import { readFile, stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { InputError } from "#base";
+import { chipFileName, largestChipText } from "#chip";
 import { replaceFile } from "./atomic-write.ts";
 import { SaveError } from "./save-error.ts";
 import { findBrokenUtf8 } from "./utf8.ts";
-
-export const chipFileName = "chip.yaml";
-/** Largest chip text [bytes]: a description by hand is a hundredth of it; measured values belong in tables beside it. */
-export const largestChipText = 1_000_000;
 
 export interface ChipText {
   /** Path of the file. */

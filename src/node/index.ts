@@ -1,6 +1,6 @@
 export { replaceFile, sweepParts } from "./atomic-write.ts";
 export type { ChipText } from "./chip-folder.ts";
-export { chipFileName, largestChipText, readChipText, saveChipText } from "./chip-folder.ts";
+export { readChipText, saveChipText } from "./chip-folder.ts";
 export { findInside } from "./inside.ts";
 export { createChipFolder } from "./new-chip.ts";
 export type { SaveFailure } from "./save-error.ts";

@@ -5,8 +5,8 @@
 import { createHash } from "node:crypto";
 import { basename, resolve } from "node:path";
 import { InputError } from "#base";
-import { titleOfChipText } from "#chip";
-import { chipFileName, createChipFolder, findInside, readChipText, SaveError, saveChipText, sweepParts, watchFile } from "#node";
+import { chipFileName, titleOfChipText } from "#chip";
+import { createChipFolder, findInside, readChipText, SaveError, saveChipText, sweepParts, watchFile } from "#node";
 
 export interface OpenFolder {
   readonly id: string;

@@ -5,7 +5,8 @@
 
 import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import { chipFileName, replaceFile } from "#node";
+import { chipFileName } from "#chip";
+import { replaceFile } from "#node";
 import { longTexts } from "./long-texts.ts";
 
 const [folder = ".", way = "whole"] = process.argv.slice(2);

@@ -6,7 +6,8 @@ import { setTimeout } from "node:timers/promises";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { campaign } from "#campaign";
-import { chipFileName, sweepParts } from "#node";
+import { chipFileName } from "#chip";
+import { sweepParts } from "#node";
 import { bundleProgram } from "./bundled-program.ts";
 import { longTexts } from "./long-texts.ts";
 
