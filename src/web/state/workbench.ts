@@ -256,10 +256,11 @@ export async function settle(choice: "ours" | "theirs"): Promise<void> {
   }
 }
 
-/** The watch tells of own saves too, and late: what stands there now decides. */
-async function changedOutside(): Promise<void> {
+/** The watch tells of own saves too, and late: what stands there now decides, and is read only where it may be another. */
+async function changedOutside(told: { readonly tag: string }): Promise<void> {
   if (store === undefined || folder.value === undefined) return;
   await lastSave;
+  if (told.tag === tag) return;
   const state = await store.read(folder.value.id).catch(() => undefined);
   await lastSave;
   if (state === undefined || state.tag === tag) return;
@@ -293,7 +294,7 @@ export async function openFolder(entry: FolderEntry): Promise<void> {
   const state = await store.read(entry.id);
   tag = state.tag;
   await show(state.text);
-  stopWatching = store.watch(entry.id, () => void changedOutside());
+  stopWatching = store.watch(entry.id, (told) => void changedOutside(told));
 }
 
 /** Starts the workers and shows the first folder. */
