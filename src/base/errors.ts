@@ -27,6 +27,11 @@ export class InputError extends Error {
   }
 }
 
+/** An error about a file, a folder or an option as a whole. */
+export function errorAbout(file: string, message: string): InputError {
+  return new InputError([{ place: { file, line: 1, column: 1 }, message }]);
+}
+
 /** Physical units that do not fit together. */
 export class DimensionError extends TypeError {
   override readonly name = "DimensionError";

@@ -4,7 +4,7 @@ export { csvOf } from "./csv.ts";
 export type { Dimension, DimensionName } from "./dimension.ts";
 export { baseUnitText, describeDimension, dimensionless, dimensionNamed, sameDimension, siUnitText } from "./dimension.ts";
 export type { Place, TextProblem } from "./errors.ts";
-export { DimensionError, InputError, SolveError } from "./errors.ts";
+export { DimensionError, errorAbout, InputError, SolveError } from "./errors.ts";
 export type { Expression } from "./expression.ts";
 export { evaluateExpression, functionNames, namesIn, parseExpression } from "./expression.ts";
 export { ExpressionError } from "./expression-error.ts";

@@ -4,7 +4,7 @@
  */
 import { createHash } from "node:crypto";
 import { basename, resolve } from "node:path";
-import { InputError } from "#base";
+import { errorAbout } from "#base";
 import { chipFileName, titleOfChipText } from "#chip";
 import { createChipFolder, findInside, readChipText, SaveError, saveChipText, sweepParts, watchFile } from "#node";
 
@@ -94,9 +94,10 @@ export class Folders {
 
 async function readText(folder: string): Promise<string> {
   if ((await findInside(folder, chipFileName)).found === "outside") {
-    const place = { file: resolve(folder, chipFileName), line: 1, column: 1 };
-    const message = `Cannot read the chip text: ${chipFileName} is a link that leads out of its folder. Put the file itself there.`;
-    throw new InputError([{ place, message }]);
+    throw errorAbout(
+      resolve(folder, chipFileName),
+      `Cannot read the chip text: ${chipFileName} is a link that leads out of its folder. Put the file itself there.`,
+    );
   }
   return (await readChipText(folder)).text;
 }

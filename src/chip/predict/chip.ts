@@ -9,6 +9,7 @@ import {
   describeDimension,
   dimensionNamed,
   ExpressionError,
+  errorAbout,
   InputError,
   type Phrase,
   type Place,
@@ -129,12 +130,12 @@ class OpenChip implements Chip {
     for (const { name, value } of overrides) {
       const found = this.state.addresses.find(name);
       if (found.kind !== "one")
-        throw whatIfError(this.state.description.file, `Cannot try "${name}": ${this.state.addresses.explain(name, found)}`);
+        throw errorAbout(this.state.description.file, `Cannot try "${name}": ${this.state.addresses.explain(name, found)}`);
       try {
         merged.set(pathKey(found.quantity.path), parsePhrase(value));
       } catch (error) {
         if (!(error instanceof ExpressionError)) throw error;
-        throw whatIfError(this.state.description.file, `Cannot try ${name} = ${value}: ${error.message}.`);
+        throw errorAbout(this.state.description.file, `Cannot try ${name} = ${value}: ${error.message}.`);
       }
     }
     const changed = new OpenChip({ ...this.state, overrides: merged }, this.shapeFactors);
@@ -254,10 +255,6 @@ function requireKind(amount: Amount, wanted: { dimension: Dimension; what: strin
     ),
     wanted.at,
   );
-}
-
-function whatIfError(file: string, message: string): InputError {
-  return new InputError([{ place: { file, line: 1, column: 1 }, message }]);
 }
 
 /** Opens a chip text. Throws InputError with every problem found, each with file, line, column and a sentence. */

@@ -1,11 +1,11 @@
 /** Which device and case a question is about, where the user may leave them out, and the sentence where the choice does not fit. */
-import { InputError } from "#base";
+import { errorAbout, type InputError } from "#base";
 import { unknownWord } from "../brief/requirements.ts";
 import type { Chip } from "./chip.ts";
 
 /** An error about the chip as a whole. */
 export function refuse(chip: Chip, message: string): InputError {
-  return new InputError([{ place: { file: chip.description.file, line: 1, column: 1 }, message }]);
+  return errorAbout(chip.description.file, message);
 }
 
 /** The device of that name, or the only one. Throws InputError. */

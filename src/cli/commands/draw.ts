@@ -1,6 +1,6 @@
 /** draw: a device seen from above, cold or at a case, with its motion exaggerated and its points named. */
 import { join } from "node:path";
-import { InputError } from "#base";
+import { errorAbout } from "#base";
 import { drawDevice } from "#chip";
 import { replaceFile } from "#node";
 import { amber, night, paper, type Tokens } from "#picture";
@@ -26,7 +26,7 @@ function tokensOf(light: string): Tokens {
   const tokens = Object.hasOwn(lights, light) ? lights[light] : undefined;
   if (tokens !== undefined) return tokens;
   const message = `Cannot draw in the light "${light}": wanted one of ${Object.keys(lights).join(", ")}.`;
-  throw new InputError([{ place: { file: "--light", line: 1, column: 1 }, message }]);
+  throw errorAbout("--light", message);
 }
 
 function namesOf(points: string | true | undefined): "all" | readonly string[] {

@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { cp, readdir } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { InputError } from "#base";
+import { errorAbout } from "#base";
 import { createChipFolder } from "#node";
 import type { RegisterCommand } from "./command.ts";
 
@@ -12,10 +12,6 @@ export function examplesFolder(): string {
   let folder = dirname(fileURLToPath(import.meta.url));
   while (!existsSync(join(folder, "examples", "02-leafgate")) && dirname(folder) !== folder) folder = dirname(folder);
   return join(folder, "examples");
-}
-
-function refuse(file: string, message: string): InputError {
-  return new InputError([{ place: { file, line: 1, column: 1 }, message }]);
 }
 
 export const registerNew: RegisterCommand = (program, run) => {
@@ -28,14 +24,14 @@ export const registerNew: RegisterCommand = (program, run) => {
     .action((folder: string, options: { from?: string }) =>
       run(async (context) => {
         if (existsSync(join(folder, "chip.yaml")))
-          throw refuse(folder, "This folder holds a chip.yaml already; nothing was written. Choose another name.");
+          throw errorAbout(folder, "This folder holds a chip.yaml already; nothing was written. Choose another name.");
         if (options.from === undefined) {
           await createChipFolder(folder, {});
         } else {
           const examples = (await readdir(examplesFolder())).filter((entry) => /^\d\d-/.test(entry));
           const found = examples.find((entry) => entry === options.from || entry.slice(3) === options.from);
           if (found === undefined)
-            throw refuse(
+            throw errorAbout(
               folder,
               `There is no example "${options.from}"; there are ${examples.map((entry) => entry.slice(3)).join(", ")}.`,
             );

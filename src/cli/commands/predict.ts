@@ -1,5 +1,5 @@
 /** predict: what the chip will do, in sentences, rails and, with --json, data. */
-import { InputError } from "#base";
+import { errorAbout } from "#base";
 import { buildLedger, type Chip, type Ledger, type Override, predictionToJson } from "#chip";
 import { replaceFile } from "#node";
 import { type Context, openFolder } from "../context.ts";
@@ -21,12 +21,7 @@ export interface PredictOptions {
 export function parseOverride(text: string): Override {
   const cut = text.indexOf("=");
   if (cut < 0)
-    throw new InputError([
-      {
-        place: { file: "--with", line: 1, column: 1 },
-        message: `Cannot read "${text}": write a name, = and a value, for example --with "leg width = 5.5 um".`,
-      },
-    ]);
+    throw errorAbout("--with", `Cannot read "${text}": write a name, = and a value, for example --with "leg width = 5.5 um".`);
   return { name: text.slice(0, cut).trim(), value: text.slice(cut + 1).trim() };
 }
 
@@ -35,7 +30,7 @@ export function chooseCase(chip: Chip, options: { at?: string; device?: string }
   const device = options.device ?? chip.names.devices[0];
   const caseName = options.at ?? chip.names.steadyCases[0];
   const refuse = (message: string): never => {
-    throw new InputError([{ place: { file: chip.description.file, line: 1, column: 1 }, message }]);
+    throw errorAbout(chip.description.file, message);
   };
   if (device === undefined || !chip.names.devices.includes(device))
     return refuse(`There is no device "${options.device ?? ""}"; the chip has ${chip.names.devices.join(", ") || "none"}.`);

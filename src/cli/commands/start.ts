@@ -4,7 +4,8 @@ import { existsSync } from "node:fs";
 import { cp } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { InputError } from "#base";
+import { errorAbout } from "#base";
+import { chipFileName } from "#chip";
 import { startServer } from "#server";
 import type { RegisterCommand } from "./command.ts";
 import { examplesFolder } from "./new.ts";
@@ -20,14 +21,10 @@ function pageFolder(): string {
     if (found !== undefined) return found;
     folder = dirname(folder);
   }
-  throw refuse(
+  throw errorAbout(
     "dist/page",
     'Cannot find the built page: wanted dist/page beside the program, found none. Build it with "npm run build".',
   );
-}
-
-function refuse(file: string, message: string): InputError {
-  return new InputError([{ place: { file, line: 1, column: 1 }, message }]);
 }
 
 /** Asks the system to show an address; where there is no browser nothing happens. */
@@ -45,7 +42,7 @@ function show(address: string): void {
 }
 
 async function copyOfDemo(): Promise<string> {
-  if (!existsSync(join(demoFolder, "chip.yaml")))
+  if (!existsSync(join(demoFolder, chipFileName)))
     await cp(join(examplesFolder(), "02-leafgate"), demoFolder, { recursive: true, force: false });
   return demoFolder;
 }
@@ -53,7 +50,7 @@ async function copyOfDemo(): Promise<string> {
 function portOf(text: string): number {
   const port = Number(text);
   if (!/^\d+$/.test(text) || port > 65_535)
-    throw refuse("--port", `Cannot listen on port ${text}: wanted a whole number from 0 to 65535; 0 takes any that is free.`);
+    throw errorAbout("--port", `Cannot listen on port ${text}: wanted a whole number from 0 to 65535; 0 takes any that is free.`);
   return port;
 }
 
@@ -73,19 +70,22 @@ export const registerStart: RegisterCommand = (program, run) => {
         const server = await startServer({ folders: [chosen], page: pageFolder(), port, alsoIpv6: options.ipv6 === true }).catch(
           (error: NodeJS.ErrnoException) => {
             if (error.code === "EADDRINUSE")
-              throw refuse("--port", `Cannot listen on port ${port}: another program does. Take another, or leave --port out.`);
+              throw errorAbout(
+                "--port",
+                `Cannot listen on port ${port}: another program does. Take another, or leave --port out.`,
+              );
             if (error.code === "EACCES")
-              throw refuse(
+              throw errorAbout(
                 "--port",
                 `Cannot listen on port ${port}: access is denied. Take one above 1023, or leave --port out.`,
               );
             if (error.code === "EADDRNOTAVAIL" || error.code === "EAFNOSUPPORT")
-              throw refuse("--ipv6", "Cannot listen on [::1]: this machine has no IPv6. Leave --ipv6 out.");
+              throw errorAbout("--ipv6", "Cannot listen on [::1]: this machine has no IPv6. Leave --ipv6 out.");
             throw error;
           },
         );
         context.print(`  ${"Page".padEnd(10)}${server.address}`);
-        context.print(`  ${"Chip".padEnd(10)}${join(chosen, "chip.yaml")}`);
+        context.print(`  ${"Chip".padEnd(10)}${join(chosen, chipFileName)}`);
         context.print(`  ${"Stop".padEnd(10)}Ctrl C`);
         if (options.open && process.stdout.isTTY) show(server.address);
         await new Promise<void>((resolve) => {

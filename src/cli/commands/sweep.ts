@@ -1,5 +1,5 @@
 /** sweep: one quantity taken through a range; metrics as a table (CSV) and as a plot (SVG). */
-import { csvOf, displayScale, formatNumber, InputError, siUnitText } from "#base";
+import { csvOf, displayScale, errorAbout, formatNumber, siUnitText } from "#base";
 import { type Chip, findMetric, type MetricRequest, metricRequest, runSweep, type Sweep } from "#chip";
 import { replaceFile } from "#node";
 import { linePlot } from "#picture";
@@ -51,7 +51,7 @@ function requestsFor(chip: Chip, options: SweepOptions): MetricRequest[] {
   ] as const) {
     if (given === undefined || isNeeded || found.includes(undefined)) continue;
     const message = `${option} ${given} is of no use here: none of ${words.join(", ")} needs it. The command "metrics" lists what each needs.`;
-    throw new InputError([{ place: { file: option, line: 1, column: 1 }, message }]);
+    throw errorAbout(option, message);
   }
   return words.map((word, i) =>
     metricRequest(chip, word, {

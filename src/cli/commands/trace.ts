@@ -1,5 +1,5 @@
 /** trace: the history of a case with steps, as a table (CSV) and as a plot (SVG). */
-import { csvOf, displayScale, formatNumber, InputError, siUnitText } from "#base";
+import { csvOf, displayScale, errorAbout, formatNumber, siUnitText } from "#base";
 import { type Trace, type TraceColumn, traceCase, traceColumns } from "#chip";
 import { replaceFile } from "#node";
 import { linePlot } from "#picture";
@@ -60,7 +60,7 @@ function chooseColumn(trace: Trace, name: string): TraceColumn {
   const column = trace.columns.find((candidate) => candidate.name === name);
   if (column !== undefined) return column;
   const message = `Cannot plot "${name}": wanted one of ${traceColumns.join(", ")}.`;
-  throw new InputError([{ place: { file: "--of", line: 1, column: 1 }, message }]);
+  throw errorAbout("--of", message);
 }
 
 /** What each quantity did, in a line. */
