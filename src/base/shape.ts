@@ -75,6 +75,8 @@ export interface MapShape<E extends Shape = Shape> {
   /** What a name stands for, for example "a parameter". */
   readonly names: string;
   readonly example: string;
+  /** True where a name is chosen elsewhere, such as that of a part that a family draws: a sum need not be able to refer to it. */
+  readonly chosenElsewhere?: boolean;
 }
 
 /** A word from a list, or a record that says more. */
@@ -233,7 +235,10 @@ export function either<const W extends string, F extends Fields>(words: readonly
   return { kind: "either", words, fields };
 }
 
-export function mapOf<E extends Shape>(each: E, rest: { names: string; example: string }): MapShape<E> {
+export function mapOf<E extends Shape>(
+  each: E,
+  rest: { names: string; example: string; chosenElsewhere?: boolean },
+): MapShape<E> {
   return { kind: "map", each, ...rest };
 }
 

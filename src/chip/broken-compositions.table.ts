@@ -320,7 +320,7 @@ export const brokenCompositions: readonly BrokenComposition[] = [
     "frame",
     "    output: {",
     "    copies: { twin: { of: [leg], mirror at y: 200 um } }\n    output: {",
-    ['24:5 Cannot put together devices.table: the copies "twin" are of "leg", which is neither a part nor copies.'],
+    ['24:5 Cannot put together devices.table: the copies "twin" are of "leg", which is neither a part nor copies nor a point.'],
   ],
   [
     "copies of themselves",
@@ -346,6 +346,15 @@ export const brokenCompositions: readonly BrokenComposition[] = [
     "    output: {",
     "    copies: { twin: { of: [plate], times: 2 } }\n    output: {",
     ['24:5 Cannot put together devices.table: the copies "twin" need how many times, and a step that is not zero.'],
+  ],
+  [
+    "slits through holes",
+    "frame",
+    "side: 10 um, pitch: 25 um }",
+    "side: 10 um, pitch: 25 um }, slits: { count: 3, width: 4 um, pitch: 20 um, lengths: 1, length: 60 um }",
+    [
+      "24:5 Cannot put together devices.table: the slits and the holes of plate overlap: leave out one of them, or let the holes stand between the slits.",
+    ],
   ],
   [
     "holes wider than their pitch",

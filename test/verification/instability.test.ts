@@ -137,10 +137,10 @@ third turn: { ${push}, follow: { turning point: 3 } }`,
     const findings = chip.side("drawn").pointAt("one", "push").findings;
     expect(findings.map(({ code }) => code)).toEqual(["several-shapes"]);
     expect(findings[0]!.message).toContain(
-      "3 states of balance on the way from rest, stable are 1, 3; shown is 1. Write follow: { state: 3 }",
+      "2 stable states of balance on the way from rest, number 1, 3 of 3; shown is 1. Write follow: { state: 3 }",
     );
     const other = chip.side("drawn").pointAt("one", "shaken").findings;
-    expect(other[0]!.message).toContain("stable are 1, 3; shown is 2");
+    expect(other[0]!.message).toContain("number 1, 3 of 3; shown is 2");
   });
   it("has no fourth state and no third turning point", () => {
     expect(drop("fourth")).toBeNaN();
@@ -248,7 +248,7 @@ other way: { uniform strain: 5e-4, follow: { state: 3 } }`,
     expect(rise("straight")).toBeNaN();
     const [buckled, several] = chip.side("drawn").pointAt("one", "straight").findings;
     expect(buckled!.code).toBe("buckled");
-    expect(several!.message).toContain("stable are 2, 3; none of them is shown");
+    expect(several!.message).toContain("number 2, 3 of 7; none of them is shown");
   });
 });
 

@@ -65,4 +65,16 @@ back: { uniform rise: 0 K, forces: { tip: { y: ${-3e-6 * stiffness} N } } }`,
     expect(Math.abs(value("motion along y", "after", "tip") - 2e-6)).toBeLessThan(1e-14);
     expect(Math.abs(value("contact force", "after", "wall") / (1e-6 * stiffness) - 1)).toBeLessThan(1e-3);
   });
+  it("has no stiffness towards the stop, and that of the beam along it and where it is free", () => {
+    const pressed = chip.side("drawn").valueOf(metricRequest(chip, "stiffness along y", { caseName: "after", where: "tip" }));
+    expect(pressed.value).toBe(Number.POSITIVE_INFINITY);
+    expect(pressed.reason).toBe("the point is pressed on its stop (wall) and gives no way along this direction");
+    // at rest against the stop the beam is bent by 1 um of 400 um over what it was pressed to: EA/L is less by the bow, 3 EI/L^3 is not
+    expect(Math.abs(value("stiffness along y", "before", "tip") / stiffness - 1)).toBeLessThan(1e-4);
+    expect(Math.abs(value("stiffness along x", "after", "tip") / ((E * w * t) / l) - 1)).toBeLessThan(0.2);
+  });
+  it("rings as if the stop were away, bent as it is", () => {
+    const ringing = (caseName: string): number => value("stiffness along z", caseName, "tip");
+    expect(Math.abs(ringing("after") / ringing("before") - 1)).toBeLessThan(1e-3);
+  });
 });

@@ -3,7 +3,6 @@
  * A formula is evaluated as written; its slope comes from a central difference of the formula itself (relative error about 1e-9).
  */
 import {
-  baseUnitText,
   dimensionNamed,
   type ExpansionLaw,
   type Expression,
@@ -13,6 +12,7 @@ import {
   parseExpression,
   parseUnit,
   pureNumber,
+  siUnitText,
 } from "#base";
 import { constantLaw, expansionFromLaw, tableLaw } from "#materials";
 import { EvaluationError, type Scope } from "./scope.ts";
@@ -54,7 +54,7 @@ function compileFormula(expression: Expression): (T: number) => number {
 /** A law from the text. */
 export function lawFromText(law: LawText, scope: Scope): Law {
   const { given, shape } = law;
-  const unit = baseUnitText(dimensionNamed(shape.dimension));
+  const unit = siUnitText(dimensionNamed(shape.dimension));
   switch (given.kind) {
     case "constant": {
       const value = scope.valueOf(given.quantity);

@@ -189,10 +189,15 @@ export const metrics: readonly Metric[] = [
     about:
       "Factor on the forces in the beams at which the device buckles out of its plane; its shape in the plane is kept, so far from 1 it is a guide only.",
   }),
-  metric("first resonance", "frequency", { stands: "case", about: "Lowest mode in or out of the plane." }),
+  metric("first resonance", "frequency", {
+    stands: "case",
+    about:
+      "Lowest mode in or out of the plane. A closed stop is left out: the device rings in its present shape as if the stop were away.",
+  }),
   metric("resonance", "frequency", {
     stands: "case",
-    about: "A mode in or out of the plane, counted from the lowest.",
+    about:
+      "A mode in or out of the plane, counted from the lowest. A closed stop is left out: the device rings in its present shape as if the stop were away.",
     needs: { dimension: "number", about: "which mode, 1 for the lowest" },
   }),
   metric("quality factor", "number", {
@@ -246,12 +251,14 @@ export const metrics: readonly Metric[] = [
   }),
   metric("resonance in the plane", "frequency", {
     stands: "case",
-    about: "A mode that stays in the plane, counted from the lowest of these.",
+    about:
+      "A mode that stays in the plane, counted from the lowest of these. A closed stop is left out: the device rings in its present shape as if the stop were away.",
     needs: { dimension: "number", about: "which of them, 1 for the lowest" },
   }),
   metric("resonance out of the plane", "frequency", {
     stands: "case",
-    about: "A mode out of the plane, counted from the lowest of these.",
+    about:
+      "A mode out of the plane, counted from the lowest of these. A closed stop is left out: the device rings in its present shape as if the stop were away.",
     needs: { dimension: "number", about: "which of them, 1 for the lowest" },
   }),
   metric("sag under shock", "length", {

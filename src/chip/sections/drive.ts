@@ -112,6 +112,7 @@ export const caseFields = {
     shape: mapOf(quantity("temperature", { as: "rise", example: "400 K", evidence: "assumed", least: -250, most: 1400 }), {
       names: "a part",
       example: "hot arm: 400 K",
+      chosenElsewhere: true,
     }),
     about: "Idealised, beside uniform rise: parts that are warmed by another amount, by name.",
     optional: true,
@@ -120,6 +121,7 @@ export const caseFields = {
     shape: mapOf(quantity("number", { example: "6e-4", evidence: "assumed", least: -0.01, most: 0.01 }), {
       names: "a part",
       example: "leg 1 left: 6e-4",
+      chosenElsewhere: true,
     }),
     about: "Idealised, beside uniform strain: parts that want another strain, by name.",
     optional: true,

@@ -201,7 +201,7 @@ function readMap(shape: Shape & { kind: "map" }, node: Node | null, at: At): Rea
       );
       continue;
     }
-    if (shape.each.kind === "quantity" && !readsAsName(name)) {
+    if (shape.each.kind === "quantity" && shape.chosenElsewhere !== true && !readsAsName(name)) {
       complain(
         at.reading,
         key,

@@ -28,7 +28,11 @@ const pointFields = {
 } as const satisfies Fields;
 
 const copyFields = {
-  of: { shape: list(pointName), about: "Names of the parts that are copied." },
+  of: {
+    shape: list(pointName),
+    about:
+      "Names of the parts that are copied, and of points that go with them. The points under points that a copied part names go with it.",
+  },
   "mirror at x": { shape: signedLength("0 um"), about: "Mirror image about the upright line at this x.", optional: true },
   "mirror at y": { shape: signedLength("0 um"), about: "Mirror image about the level line at this y.", optional: true },
   times: {
@@ -83,7 +87,8 @@ export const compositionFields = {
   },
   copies: {
     shape: mapOf(record(copyFields), { names: "copies", example: "right: { of: [arm], mirror at x: 0 um }" }),
-    about: "Parts in a row, or their mirror images. A copy is named after both: right arm.",
+    about:
+      "Parts in a row, or their mirror images. A copy is named after both, its points too: right arm, right tip; in a row right 1 arm.",
     optional: true,
   },
   output: { shape: record(outputFields), about: "Where it pushes. Left out where nothing is pushed.", optional: true },
@@ -101,6 +106,8 @@ interface Drawn {
   readonly parts: readonly Part[];
   /** Full names of the points. */
   readonly points: ReadonlyMap<string, Place>;
+  /** Points stated under points that it names: they go with its copies. */
+  readonly stated: ReadonlyMap<string, Place>;
 }
 
 /** Draws the parts of one composition, each when it is first needed. */
@@ -112,7 +119,7 @@ class Composer {
   constructor(private readonly values: Values) {}
 
   /** Parts and copies, in the order of the text. */
-  draw(): Drawn {
+  draw(): Pick<Drawn, "parts" | "points"> {
     const { parts } = this.values;
     const whole: { parts: Part[]; points: Map<string, Place> } = { parts: [], points: new Map() };
     const include = ({ parts: more, points }: Drawn): void => {
@@ -186,23 +193,33 @@ class Composer {
     const word = findPartWord(wordName);
     const parts: Part[] = [];
     const points = new Map<string, Place>();
+    const stated = new Map<string, Place>();
     const { at, turned } = values as { readonly at?: string; readonly turned?: number };
     const transform =
-      word.placed && at !== undefined ? composeTransforms(rotation(turned ?? 0), translation(...this.pairAt(at))) : undefined;
+      word.placed && at !== undefined
+        ? composeTransforms(rotation(turned ?? 0), translation(...this.pairAt(at, stated)))
+        : undefined;
     const draft: Draft = {
       name,
       named: (part) => `${name} ${part}`,
-      place: (point) => this.placeOf(point),
+      place: (point) => this.placeFor(point, stated),
       add: (part) => parts.push(transform === undefined ? part : transformPart(part, transform, part.name)),
       markPoint: (point, place) =>
         points.set(`${name} ${point}`, transform === undefined ? place : transformPlace(place, transform)),
     };
     word.draw(values, draft);
-    return { parts, points };
+    return { parts, points, stated };
   }
 
-  private pairAt(point: string): [number, number] {
-    const { x, y } = this.placeOf(point);
+  /** A place that a part names; where the text states it under points, it goes with copies of the part. */
+  private placeFor(point: string, stated: Map<string, Place>): Place {
+    const place = this.placeOf(point);
+    if (this.values.points?.has(point)) stated.set(point, place);
+    return place;
+  }
+
+  private pairAt(point: string, stated: Map<string, Place>): [number, number] {
+    const { x, y } = this.placeFor(point, stated);
     return [x, y];
   }
 
@@ -224,16 +241,18 @@ class Composer {
       const before = transforms.length === 1 ? name : `${name} ${index + 1}`;
       for (const source of sources) {
         for (const part of source.parts) parts.push(transformPart(part, transform, `${before} ${part.name}`));
-        for (const [point, place] of source.points) points.set(`${before} ${point}`, transformPlace(place, transform));
+        for (const [point, place] of [...source.stated, ...source.points])
+          points.set(`${before} ${point}`, transformPlace(place, transform));
       }
     });
-    return { parts, points };
+    return { parts, points, stated: new Map() };
   }
 
   private sourceOf(copy: string, part: string): Drawn {
     if (this.values.parts.has(part)) return this.partNamed(part);
     if (this.values.copies?.has(part)) return this.copyNamed(part);
-    throw new AssemblyError(`the copies "${copy}" are of "${part}", which is neither a part nor copies`);
+    if (this.values.points?.has(part)) return { parts: [], points: new Map(), stated: new Map([[part, this.placeOf(part)]]) };
+    throw new AssemblyError(`the copies "${copy}" are of "${part}", which is neither a part nor copies nor a point`);
   }
 
   /** Guards against points and parts that are told from each other in a circle. */

@@ -22,7 +22,7 @@ import type { Refused } from "./gas-damping.ts";
 import { forceHeldAt, straightLegsBuckle } from "./held-force.ts";
 import type { Instability } from "./instability.ts";
 import { closedTravel, createLightModel } from "./light-results.ts";
-import { isMotion, type Motion, type NoMotion, type PlaceMotion, stiffnessOf } from "./mechanics.ts";
+import { closedStops, isMotion, type Motion, type NoMotion, type PlaceMotion, stiffnessOf } from "./mechanics.ts";
 import type { BeamResult, OperatingPoint, PartResult, RestartState } from "./operating-point.ts";
 import { breakChance } from "./root-strength.ts";
 import { type MotionFamily, type ShockMotion, SmallMotions } from "./small-motions.ts";
@@ -224,7 +224,13 @@ export class DevicePoint implements OperatingPoint {
   stiffnessAt(place: Place, direction: number): number {
     const { found } = this;
     if (found === undefined) return Number.NaN;
-    return stiffnessOf(found, this.source.parts.mechanics.siteAt(place, "the point"), direction);
+    const stiffness = stiffnessOf(found, this.source.parts.mechanics.siteAt(place, "the point"), direction);
+    if (stiffness === Number.POSITIVE_INFINITY) {
+      const stops = closedStops(found);
+      const holder = stops.length === 0 ? "the case holds the point" : `the point is pressed on its stop (${stops.join(", ")})`;
+      this.absent.set("stiffness", `${holder} and gives no way along this direction`);
+    }
+    return stiffness;
   }
 
   get blockedForce(): number {

@@ -169,21 +169,18 @@ export class Instability {
         code: "several-shapes",
         severity: "warning",
         where: "device",
-        message: `${countOf(states.length)}, ${stableOnes(stable)}; ${at < 0 ? "none of them is shown" : `shown is ${at + 1}`}. Write follow: { state: ${other + 1} } in the case to look at ${states.length > 2 ? "another" : "it"}.`,
+        message: `${countOf(states.length, stable)}; ${at < 0 ? "none of them is shown" : `shown is ${at + 1}`}. Write follow: { state: ${other + 1} } in the case to look at ${states.length > 2 ? "another" : "it"}.`,
       },
     ];
   }
 }
 
-function countOf(nStates: number): string {
-  return nStates === 1
-    ? "The case has one state of balance on the way from rest"
-    : `The case has ${nStates} states of balance on the way from rest`;
-}
-
-function stableOnes(stable: readonly number[]): string {
-  if (stable.length === 0) return "none of them stable";
-  return `stable ${stable.length === 1 ? "is" : "are"} ${stable.map((i) => i + 1).join(", ")}`;
+/** Unstable states are passed through and not kept, so that they are not counted where there are stable ones. */
+function countOf(nStates: number, stable: readonly number[]): string {
+  const states = (n: number): string => (n === 1 ? "one state of balance" : `${n} states of balance`);
+  if (stable.length === 0) return `The case has ${states(nStates)} on the way from rest, none of them stable`;
+  const numbers = stable.map((i) => i + 1).join(", ");
+  return `The case has ${states(stable.length).replace("state", "stable state")} on the way from rest, number ${numbers} of ${nStates}`;
 }
 
 /** Motions and turns below this are rounding: a device that nothing moves has nothing else, [m], [rad]. */

@@ -132,10 +132,23 @@ export function isMotion(found: Motion | NoMotion): found is Motion {
   return "state" in found;
 }
 
-/** Force per motion of a small push along a direction [rad] at a place of a solved frame, [N/m]. */
+/** Part of the give without stops below which what is left beside a closed one is rounding. */
+const giveOfRounding = 1e-11;
+
+/** Force per motion of a small push along a direction [rad] at a place of a solved frame, [N/m]; infinite where a stop or the case holds it. */
 export function stiffnessOf(motion: Motion, site: FrameSite, direction: number): number {
-  const f = flexibilityAt(motion.model, motion.state, site);
+  const { model, state } = motion;
   const [c, s] = [Math.cos(direction), Math.sin(direction)];
-  const along = c * (c * f[0]! + s * f[1]!) + s * (c * f[3]! + s * f[4]!);
-  return along === 0 ? Number.POSITIVE_INFINITY : 1 / along;
+  const giveOf = (f: Float64Array): number => c * (c * f[0]! + s * f[1]!) + s * (c * f[3]! + s * f[4]!);
+  const give = giveOf(flexibilityAt(model, state, site));
+  const isHeld =
+    give === 0 ||
+    (closedStops(motion).length > 0 &&
+      Math.abs(give) < giveOfRounding * Math.abs(giveOf(flexibilityAt(model, state, { ...site, withoutStops: true }))));
+  return isHeld ? Number.POSITIVE_INFINITY : 1 / give;
+}
+
+/** Names of the stops that something presses on. */
+export function closedStops({ state }: Motion): readonly string[] {
+  return state.stops.flatMap(({ name, force }) => (force === 0 ? [] : [name]));
 }

@@ -69,6 +69,32 @@ function holeFieldOf(name: string, slab: Slab, holes: HoleField): HoleField {
   return holes;
 }
 
+/** Where a row of equal openings stands about the middle of its plate, [m]. */
+const rowOf = (count: number, pitch: number): number[] => Array.from({ length: count }, (_, i) => (i - (count - 1) / 2) * pitch);
+
+/** True where openings of two rows share a place along the axis; openings that meet are one opening. */
+function rowsMeet(first: { readonly places: number[]; readonly size: number }, second: typeof first): boolean {
+  const reach = (first.size + second.size) / 2;
+  return first.places.some((a) => second.places.some((b) => Math.abs(a - b) <= reach * (1 + 1e-9)));
+}
+
+/** Silicon that two openings take would be taken twice: from the mass, and from the way of heat and current. */
+function requireApart(name: string, slits: SlitField | undefined, holes: HoleField | undefined): void {
+  if (slits === undefined || holes === undefined) return;
+  const meetAlong = rowsMeet(
+    { places: rowOf(slits.lengths, slits.length + slits.rib), size: slits.length },
+    { places: rowOf(holes.columns, holes.pitch), size: holes.side },
+  );
+  const meetAcross = rowsMeet(
+    { places: rowOf(slits.count, slits.pitch), size: slits.width },
+    { places: rowOf(holes.rows, holes.pitch), size: holes.side },
+  );
+  if (meetAlong && meetAcross)
+    throw new AssemblyError(
+      `the slits and the holes of ${name} overlap: leave out one of them, or let the holes stand between the slits`,
+    );
+}
+
 function requireInside(name: string, what: string, at: { slab: Slab; along: number; across: number }): void {
   const um = (length: number): string => (length * 1e6).toFixed(1);
   if (at.along < at.slab.width && at.across < at.slab.height) return;
@@ -89,13 +115,16 @@ export const platePart = definePart({
       turn: values.turn ?? 0,
     };
     markSides(draft, slab);
+    const slits = values.slits && slitFieldOf(draft.name, slab, values.slits);
+    const holes = values.holes && holeFieldOf(draft.name, slab, values.holes);
+    requireApart(draft.name, slits, holes);
     draft.add({
       kind: "plate",
       name: draft.name,
       slab,
       bends: values.bends === "yes",
-      slits: values.slits && slitFieldOf(draft.name, slab, values.slits),
-      holes: values.holes && holeFieldOf(draft.name, slab, values.holes),
+      slits,
+      holes,
       spine: values.spine ?? (values.width > values.height ? "x" : "y"),
       leak: 0,
       isShuttle: false,

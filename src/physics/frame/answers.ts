@@ -20,15 +20,15 @@ export interface PointMotion {
 
 /**
  * Tangent flexibility of a body point at a state: [3 × 3] row-major, motions x, y, turn by unit forces and a unit moment there.
- * Rows and columns of held motions are 0; closed stops stay closed.
+ * Rows and columns of held motions are 0; closed stops stay closed, or do not count.
  */
 export function flexibilityAt(
   model: FrameModel,
   state: FrameState,
-  options: { readonly junction: number; readonly offset?: readonly [x: number, y: number] },
+  options: { readonly junction: number; readonly offset?: readonly [x: number, y: number]; readonly withoutStops?: boolean },
 ): Float64Array {
   const system = model.standAt(state, { factored: true });
-  const { junction, offset } = options;
+  const { junction, offset, withoutStops = false } = options;
   const [ox, oy] = offset === undefined ? [0, 0] : system.turn(junction, offset[0], offset[1]);
   const { rowOfMotion } = system.rows;
   const j = 3 * junction;
@@ -38,7 +38,8 @@ export function flexibilityAt(
     x.fill(0);
     const unit = [column === 0 ? 1 : 0, column === 1 ? 1 : 0, column === 0 ? -oy : column === 1 ? ox : 1];
     for (let k = 0; k < 3; k++) if (rowOfMotion[j + k]! >= 0) x[j + k] = unit[k]!;
-    system.solveInto(x);
+    if (withoutStops) system.solveFree(x);
+    else system.solveInto(x);
     out[column] = x[j]! - oy * x[j + 2]!;
     out[3 + column] = x[j + 1]! + ox * x[j + 2]!;
     out[6 + column] = x[j + 2]!;

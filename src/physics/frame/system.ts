@@ -396,7 +396,7 @@ export class FrameSystem {
   }
 
   /** Solves without stops and without anything imposed; held motions get 0. */
-  private readonly solveFree = (x: Float64Array): void => {
+  readonly solveFree = (x: Float64Array): void => {
     const { topology, eliminated, places, hinges } = this;
     const { rowOfMotion, side, matrix } = this.rows;
     for (let b = 0; b < topology.nBeams; b++) {
