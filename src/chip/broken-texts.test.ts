@@ -38,17 +38,14 @@ describe("broken chip texts", () => {
     expect((failure as InputError).problems.every(({ place }) => place.file === "chip.yaml")).toBe(true);
   });
 
-  it("are told quickly, as InputError alone, and leave Object.prototype as it was", () => {
+  it("are told, and soon, as InputError alone, and leave Object.prototype as it was", () => {
     const before = Reflect.ownKeys(Object.prototype);
     for (const [name, base, piece, replacement] of rows) {
       const text = breakText(base, piece, replacement);
-      // the better of two runs, so that a pause of a busy machine does not count; a person notices no wait below 100 ms
-      const times = [0, 1].map(() => {
-        const started = performance.now();
-        expect(failureOf(text), name).toBeInstanceOf(InputError);
-        return performance.now() - started;
-      });
-      expect(Math.min(...times), name).toBeLessThan(100);
+      // a reader that searches back and forth takes minutes over a hostile text; a busy machine takes a fifth of a second over a good one
+      const started = performance.now();
+      expect(failureOf(text), name).toBeInstanceOf(InputError);
+      expect(performance.now() - started, name).toBeLessThan(3000);
     }
     expect(Reflect.ownKeys(Object.prototype)).toEqual(before);
     expect(Object.getPrototypeOf({})).toBe(Object.prototype);

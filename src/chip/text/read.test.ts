@@ -238,7 +238,7 @@ describe("a form that is no chip text is told with its place", () => {
       const started = performance.now();
       expect(problemsOf(`a:\n  ${sign.repeat(depth)}x\n`)[0]).toMatch(/^chip\.yaml:\d+:\d+: /);
       // generous: the sentence comes without parsing the nest
-      expect(performance.now() - started).toBeLessThan(1000);
+      expect(performance.now() - started).toBeLessThan(5000);
     }
   });
 
