@@ -1,3 +1,5 @@
+export type { ConstrainedProblem, Minimum, MinimumOptions, ProblemValues } from "./constrained-minimum.ts";
+export { bestMinimum, constrainedMinimum } from "./constrained-minimum.ts";
 export type { LdltOutcome } from "./dense-ldlt.ts";
 export { factorLdltInto, solveLdltInto } from "./dense-ldlt.ts";
 export { factorInPlace, solveInto } from "./dense-lu.ts";
@@ -15,5 +17,10 @@ export {
   gaussLobattoRule,
   lagrangeValuesInto,
 } from "./gauss-rules.ts";
+export type { ContourLine, GridValues } from "./marching-squares.ts";
+export { contourLines } from "./marching-squares.ts";
 export type { SkylineMatrix } from "./skyline-ldlt.ts";
 export { addToSkyline, createSkyline, factorSkylineInPlace, solveSkylineInto } from "./skyline-ldlt.ts";
+export { sobolDimensions, sobolPoints } from "./sobol.ts";
+export type { FrontPoint, FrontProblem, TwoAims } from "./trade-off-front.ts";
+export { tradeOffFront } from "./trade-off-front.ts";
