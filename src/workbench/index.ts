@@ -1,4 +1,5 @@
 export type { Curve, CurveAxis, CurvePlot } from "./curves.ts";
+export type { BeamEnd, EndNumber } from "./ends.ts";
 export { followsPointer } from "./frame-metrics.ts";
 export type { Answer, LiveAnswer } from "./live-chip.ts";
 export { LiveChip } from "./live-chip.ts";

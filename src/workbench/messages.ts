@@ -3,6 +3,7 @@ import type { TextProblem } from "#base";
 import type { Paragraph, ProseWord, Term } from "#chip";
 import type { Tokens } from "#picture";
 import type { CurvePlot } from "./curves.ts";
+import type { BeamEnd } from "./ends.ts";
 import type { Doubts, LiveAnswer } from "./live-chip.ts";
 import type { Held, LiveQuestion } from "./question.ts";
 
@@ -34,7 +35,8 @@ export type Request =
   | { readonly kind: "curves"; readonly question: LiveQuestion }
   | { readonly kind: "picture"; readonly question: LiveQuestion; readonly tokens: Tokens }
   | { readonly kind: "keep"; readonly doubts: Doubts }
-  | { readonly kind: "write"; readonly held: Held }
+  | { readonly kind: "ends"; readonly question: LiveQuestion }
+  | { readonly kind: "write"; readonly held: readonly Held[] }
   | { readonly kind: "write value"; readonly path: readonly string[]; readonly value: string }
   | { readonly kind: "compare"; readonly before: string; readonly after: string };
 
@@ -48,6 +50,7 @@ export type Reply =
   | { readonly kind: "found"; readonly found: Found; readonly part: number; readonly doubts?: Doubts }
   | { readonly kind: "drawn"; readonly plots: readonly CurvePlot[] }
   | { readonly kind: "pictured"; readonly svg: string }
+  | { readonly kind: "grasped"; readonly ends: readonly BeamEnd[] }
   | { readonly kind: "kept" }
   | { readonly kind: "written"; readonly text: string; readonly sentence: string }
   | { readonly kind: "compared"; readonly sentence: string }

@@ -35,12 +35,23 @@ describe("the conversation of a page with its worker", { timeout: 120_000 }, () 
     if (word?.kind !== "handle") throw new Error("a number expected");
     const { handle } = word;
     const digits = String(Number(handle.digits) * 1.1);
-    const reply = await session.answer({ kind: "write", held: { key: handle.key, digits } }, noTell);
+    const reply = await session.answer({ kind: "write", held: [{ key: handle.key, digits }] }, noTell);
     if (reply.kind !== "written") throw new Error(`written expected, got ${reply.kind}`);
     const [before, after] = [text.split("\n"), reply.text.split("\n")];
     expect(after.length).toBe(before.length);
     expect(after.filter((line, i) => line !== before[i])).toHaveLength(1);
     expect(reply.sentence).toContain(digits);
+  });
+
+  test("several numbers are written as one change, each in its place", async () => {
+    await open();
+    const held = [
+      { key: "devices.pusher.legs.length", digits: "412" },
+      { key: "devices.pusher.legs.tilt", digits: "3.5" },
+    ];
+    const reply = await session.answer({ kind: "write", held }, noTell);
+    if (reply.kind !== "written") throw new Error(`written expected, got ${reply.kind}`);
+    expect(reply.sentence).toMatch(/legs length .* → 412 um, .*tilt .* → 3\.5 deg/);
   });
 
   test("what would break the text is refused with the reason, and nothing is written", async () => {
@@ -49,12 +60,15 @@ describe("the conversation of a page with its worker", { timeout: 120_000 }, () 
     expect(reply.kind).toBe("refused");
   });
 
-  test("a later question that a newer message overtakes stops", async () => {
+  test("a later question that newer numbers overtake stops; one beside it does not stop it", async () => {
     const { opened } = await open();
     if (opened.kind !== "open") throw new Error("a summary expected");
     const question = { held: [], device: opened.summary.devices[0]!, caseName: opened.summary.cases[0]!.name, exaggeration: 1 };
     const slow = session.answer({ kind: "later", question }, noTell);
-    await session.answer({ kind: "compare", before: "", after: "" }, noTell);
+    await session.answer({ kind: "frame", question }, noTell);
     expect((await slow).kind).toBe("overtaken");
+    const whole = session.answer({ kind: "later", question }, noTell);
+    await session.answer({ kind: "compare", before: "", after: "" }, noTell);
+    expect((await whole).kind).toBe("found");
   });
 });

@@ -3,8 +3,18 @@
  * overtaken by a newer message stops at its next piece. Main test: session.test.ts.
  */
 import { ExpressionError, InputError, SolveError } from "#base";
-import { caseProse, describeDifference, drawDevice, EvaluationError, phraseWithNumber, proseOf, replaceValue } from "#chip";
+import {
+  type Chip,
+  caseProse,
+  describeDifference,
+  drawDevice,
+  EvaluationError,
+  phraseWithNumber,
+  proseOf,
+  replaceValue,
+} from "#chip";
 import type { Tokens } from "#picture";
+import { endsOf } from "./ends.ts";
 import { LiveChip, type LivePieces } from "./live-chip.ts";
 import type { ChipSummary, Opened, Reply, Request } from "./messages.ts";
 import type { Held, LiveQuestion } from "./question.ts";
@@ -14,17 +24,21 @@ const file = "chip.yaml";
 /** Lets messages in between two pieces of work. */
 export type Breathe = () => Promise<void>;
 
+/** What makes an answer that is under way worthless: another text or other numbers. */
+const overtakes: ReadonlySet<Request["kind"]> = new Set(["open", "frame", "later", "write", "write value"]);
+
 export class Session {
   private live: LiveChip | undefined;
   private text = "";
-  /** Counts the messages, so that long work sees that a newer one has come. */
+  /** Counts the messages that overtake, so that long work sees that a newer one has come. */
   private newest = 0;
 
   constructor(private readonly breathe: Breathe) {}
 
   /** Answers a request; `tell` may be called more than once for a later question, last with what is returned. */
   async answer(request: Request, tell: (reply: Reply) => void): Promise<Reply> {
-    const number = ++this.newest;
+    if (overtakes.has(request.kind)) this.newest++;
+    const number = this.newest;
     switch (request.kind) {
       case "open":
         return { kind: "opened", opened: this.open(request.text) };
@@ -33,16 +47,18 @@ export class Session {
       case "later":
         return this.later(request.question, { number, tell });
       case "curves":
-        return this.curves(request.question);
+        return this.aside(() => ({ kind: "drawn", plots: this.chip().curves(request.question) }));
       case "picture":
         return this.picture(request.question, request.tokens);
+      case "ends":
+        return this.aside(() => ({ kind: "grasped", ends: endsOf(this.holding(request.question), request.question.device) }));
       case "keep":
         this.live?.keep(request.doubts);
         return { kind: "kept" };
       case "write":
         return this.write(request.held);
       case "write value":
-        return this.writeAt(request.path, request.value);
+        return this.writeAll([{ path: request.path, value: request.value }]);
       case "compare":
         return { kind: "compared", sentence: describeDifference(request.before, request.after) };
     }
@@ -96,23 +112,24 @@ export class Session {
     }
   }
 
-  private curves(question: LiveQuestion): Reply {
+  /** Something beside the numbers, or why it cannot be. */
+  private aside(work: () => Reply): Reply {
     try {
-      return { kind: "drawn", plots: this.chip().curves(question) };
+      return work();
     } catch (error) {
       return { kind: "refused", reason: reasonOf(error) };
     }
   }
 
+  private holding({ held }: LiveQuestion): Chip {
+    return this.chip().holding(held);
+  }
+
   /** The device at the case in view, to be saved. */
   private picture(question: LiveQuestion, tokens: Tokens): Reply {
     const { device, caseName, exaggeration } = question;
-    try {
-      const chip = this.chip().holding(question.held);
-      return { kind: "pictured", svg: drawDevice(chip, { device, caseName, exaggeration, side: "built", points: [], tokens }) };
-    } catch (error) {
-      return { kind: "refused", reason: reasonOf(error) };
-    }
+    const request = { device, caseName, exaggeration, side: "built", points: [], tokens } as const;
+    return this.aside(() => ({ kind: "pictured", svg: drawDevice(this.holding(question), request) }));
   }
 
   /** What was found, with the doubts from which another worker goes on. */
@@ -126,17 +143,22 @@ export class Session {
     return { ...last, ...(doubts !== undefined && { doubts }) };
   }
 
-  /** The text with the number of one quantity written anew. */
-  private write({ key, digits }: Held): Reply {
+  /** The text with the numbers of some quantities written anew. */
+  private write(held: readonly Held[]): Reply {
     const { chip } = this.chip();
-    const quantity = chip.addresses.at(key);
-    if (quantity === undefined) return this.writeAt(key.split("."), digits);
-    return this.writeAt(quantity.path, phraseWithNumber(quantity.text, digits));
+    return this.writeAll(
+      held.map(({ key, digits }) => {
+        const quantity = chip.addresses.at(key);
+        return quantity === undefined
+          ? { path: key.split("."), value: digits }
+          : { path: quantity.path, value: phraseWithNumber(quantity.text, digits) };
+      }),
+    );
   }
 
-  private writeAt(path: readonly string[], value: string): Reply {
+  private writeAll(values: readonly { readonly path: readonly string[]; readonly value: string }[]): Reply {
     try {
-      const text = replaceValue(this.text, { file, path, value });
+      const text = values.reduce((before, { path, value }) => replaceValue(before, { file, path, value }), this.text);
       LiveChip.open(text, file);
       return { kind: "written", text, sentence: describeDifference(this.text, text) };
     } catch (error) {

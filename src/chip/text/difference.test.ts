@@ -28,9 +28,11 @@ describe("what changed between two texts", () => {
     expect(describeDifference(before, before.replace("80 mA", "70 mA"))).toBe("current need at most 80 mA → at most 70 mA");
   });
 
-  test("several values are counted; comments and layout alone are told as such", () => {
+  test("two values are both told, more are counted; comments and layout alone are told as such", () => {
     const both = before.replace("6 um", "7 um").replace("10 V", "9 V");
-    expect(describeDifference(before, both)).toBe("2 values, first leg width 6 um → 7 um");
+    expect(describeDifference(before, both)).toBe("leg width 6 um → 7 um, hold pads 10 V → 9 V");
+    const more = both.replace("80 mA", "70 mA");
+    expect(describeDifference(before, more)).toMatch(/^3 values, first .* → /);
     expect(describeDifference(before, before.replace("# target", "# as ordered"))).toBe("comments and layout");
   });
 

@@ -35,7 +35,7 @@ function valuesOf(text: string): Map<string, string> | undefined {
 /** The last words of a path: enough to know it by. */
 const short = (path: string): string => path.replace(/^(?:parameters|process|drive cases|drive|devices|brief) /, "");
 
-/** "leg width 6 um → 6.8 um", "3 values changed, leg width 6 um → 6.8 um first", or "comments and layout". */
+/** "leg width 6 um → 6.8 um", two such, "3 values changed, leg width 6 um → 6.8 um first", or "comments and layout". */
 export function describeDifference(before: string, after: string): string {
   const [old, now] = [valuesOf(before), valuesOf(after)];
   if (old === undefined || now === undefined) return "the text as a whole";
@@ -48,5 +48,6 @@ export function describeDifference(before: string, after: string): string {
     ...removed.map((path) => `${short(path)} removed`),
   ];
   if (phrases.length === 0) return "comments and layout";
+  if (phrases.length === 2 && changed.length === 2) return phrases.join(", ");
   return phrases.length === 1 ? phrases[0]! : `${phrases.length} values, first ${phrases[0]}`;
 }

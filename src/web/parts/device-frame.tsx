@@ -1,12 +1,13 @@
 /**
- * The device at true scale beside the prose: it moves and warms with every number that is held. Wheel, pinch and the keys + and − zoom,
- * dragging moves the window, 0 shows the whole again.
+ * The device at true scale beside the prose: it moves and warms with every number that is held. Wheel and the keys + and − zoom,
+ * dragging moves the window, 0 shows the whole again; an end of a beam that has a ring can be dragged itself.
  */
-import { useComputed, useSignal, useSignalEffect } from "@preact/signals";
+import { useSignal, useSignalEffect } from "@preact/signals";
 import { useRef } from "preact/hooks";
-import type { DeviceView } from "#devices";
 import type { Tokens } from "#picture";
-import { drawDevice, type Frame, type Span, type Window, wholeOf } from "../draw/draw-device.ts";
+import { drawDevice, type Span, type Window, wholeOf } from "../draw/draw-device.ts";
+import { drawEnds } from "../draw/draw-ends.ts";
+import { thinned } from "../draw/ends.ts";
 import { partAt, partNames } from "../draw/part-at.ts";
 import { tableOfView } from "../draw/tables.ts";
 import { belongsTo, lit } from "../state/lit.ts";
@@ -14,23 +15,20 @@ import { tokensNow } from "../state/mode.ts";
 import { answer, caseName, device, exaggeration, lookAt, pictureOfDevice } from "../state/workbench.ts";
 import { SaveWords } from "./save-words.tsx";
 import { barOf, temperatureText } from "./scale-bar.ts";
-import { useSize } from "./use-size.ts";
+import { EndWords, useEnds } from "./use-ends.tsx";
+import { resizeTo, useWindow } from "./use-window.ts";
 
-const steps = { zoom: 1.25, most: 4000, least: 0.2 };
-
-/** Gives a canvas the pixels of its frame. A canvas that is told its size is cleared, and costs memory anew: only where it is another. */
-function resizeTo(canvas: HTMLCanvasElement, { width, height, density }: Frame): void {
-  const pixels = { width: Math.round(width * density), height: Math.round(height * density) };
-  if (canvas.width !== pixels.width) canvas.width = pixels.width;
-  if (canvas.height !== pixels.height) canvas.height = pixels.height;
-}
+/** Radius of the rings on ends, and the least distance between them, [px]. */
+const rings = matchMedia("(pointer: coarse)").matches ? { radius: 9, apart: 44 } : { radius: 5, apart: 28 };
 
 export function DeviceFrame() {
-  const { size, element: canvas } = useSize<HTMLCanvasElement>();
-  const frame = useComputed<Frame>(() => ({ ...size.value, density: globalThis.devicePixelRatio || 1 }));
-  const own = useSignal<Window | undefined>(undefined);
+  const seen = useWindow(() => answer.peek()?.view);
+  const { canvas, frame, own } = seen;
   const shown = useSignal<{ readonly window: Window; readonly span: Span } | undefined>(undefined);
   const drag = useRef<{ x: number; y: number } | undefined>(undefined);
+  const handles = useEnds(seen);
+  /** Rings show while someone is at the picture. */
+  const isVisited = useSignal(false);
 
   useSignalEffect(() => {
     const view = answer.value?.view;
@@ -41,33 +39,22 @@ export function DeviceFrame() {
     const tokens: Tokens = tokensNow.value;
     const name = lit.value;
     const span = drawDevice(context, view, { frame: frame.value, window, tokens, isLit: (part) => belongsTo(part, name) });
+    if (isVisited.value || handles.under.value !== undefined || rings.radius > 5) {
+      const all = handles.all();
+      const held = all.find(({ end }) => end === handles.under.value?.end);
+      drawEnds(context, thinned(all, rings.apart / window.zoom), {
+        frame: frame.value,
+        window,
+        tokens,
+        radius: rings.radius,
+        held,
+      });
+    }
     const before = shown.peek();
     if (before?.span.low !== span.low || before.span.high !== span.high || before.window.zoom !== window.zoom)
       shown.value = { window, span };
   });
 
-  /** What is drawn now, and through which window; undefined before the first answer. */
-  const looksAt = (): { view: DeviceView; window: Window; whole: Window } | undefined => {
-    const view = answer.peek()?.view;
-    if (view === undefined) return undefined;
-    const whole = wholeOf(view, frame.peek());
-    return { view, whole, window: own.peek() ?? whole };
-  };
-
-  const zoomAt = (factor: number, at: { readonly x: number; readonly y: number }): void => {
-    const seen = looksAt();
-    if (seen === undefined) return;
-    const { whole, window: now } = seen;
-    const zoom = Math.min(Math.max(now.zoom * factor, whole.zoom * steps.least), whole.zoom * steps.most);
-    const { width, height } = frame.peek();
-    const [dx, dy] = [at.x - width / 2, height / 2 - at.y];
-    own.value = { zoom, x: now.x + dx / now.zoom - dx / zoom, y: now.y + dy / now.zoom - dy / zoom };
-  };
-  const middle = () => ({ x: frame.peek().width / 2, y: frame.peek().height / 2 });
-  const placeIn = (event: MouseEvent) => {
-    const box = canvas.current!.getBoundingClientRect();
-    return { x: event.clientX - box.left, y: event.clientY - box.top };
-  };
   /** The next part or the one before, through all of them. */
   const walk = (step: number): void => {
     const view = answer.peek()?.view;
@@ -77,32 +64,26 @@ export function DeviceFrame() {
     lit.value = names[(at + step + names.length + (at < 0 && step < 0 ? 1 : 0)) % names.length];
   };
   const point = (event: PointerEvent): void => {
-    const seen = looksAt();
-    if (seen === undefined) return;
-    const { window: now } = seen;
-    const { x, y } = placeIn(event);
-    const { width, height } = frame.peek();
-    const place = { x: now.x + (x - width / 2) / now.zoom, y: now.y + (height / 2 - y) / now.zoom };
-    lit.value = partAt(seen.view, { place, reach: 4 / now.zoom });
+    const [view, window] = [answer.peek()?.view, seen.window()];
+    if (view === undefined || window === undefined) return;
+    lit.value = partAt(view, { place: seen.placeOf(seen.pixelOf(event)), reach: 4 / window.zoom });
   };
   const onKeyDown = (event: KeyboardEvent): void => {
-    if (event.key === "+" || event.key === "=") zoomAt(steps.zoom, middle());
-    else if (event.key === "-") zoomAt(1 / steps.zoom, middle());
-    else if (event.key === "0") own.value = undefined;
-    else if (event.key === "ArrowRight" || event.key === "ArrowDown") walk(1);
+    if (event.key === "ArrowRight" || event.key === "ArrowDown") walk(1);
     else if (event.key === "ArrowLeft" || event.key === "ArrowUp") walk(-1);
-    else return;
+    else if (event.key === "Escape") handles.letGo("put back");
+    else if (!seen.takesKey(event.key)) return;
     event.preventDefault();
   };
   const onPointerMove = (event: PointerEvent): void => {
+    if (handles.move(event)) return;
     const start = drag.current;
     if (start === undefined) {
+      handles.look(event);
       point(event);
       return;
     }
-    const now = looksAt()?.window;
-    if (now === undefined) return;
-    own.value = { ...now, x: now.x - (event.clientX - start.x) / now.zoom, y: now.y + (event.clientY - start.y) / now.zoom };
+    seen.moveBy(event.clientX - start.x, event.clientY - start.y);
     drag.current = { x: event.clientX, y: event.clientY };
   };
 
@@ -116,26 +97,38 @@ export function DeviceFrame() {
         tabIndex={0}
         role="img"
         aria-label={`${device.value} seen from above at ${caseName.value}, ${motion}; the sentences beside it say the same in numbers`}
-        onWheel={(event) => {
-          event.preventDefault();
-          zoomAt(event.deltaY < 0 ? steps.zoom : 1 / steps.zoom, placeIn(event));
+        onWheel={seen.onWheel}
+        onPointerEnter={() => {
+          isVisited.value = true;
         }}
         onPointerDown={(event) => {
           event.currentTarget.setPointerCapture(event.pointerId);
-          drag.current = { x: event.clientX, y: event.clientY };
+          if (!handles.take(event)) drag.current = { x: event.clientX, y: event.clientY };
         }}
         onPointerMove={onPointerMove}
         onPointerUp={() => {
           drag.current = undefined;
+          handles.letGo("keep");
+        }}
+        onPointerCancel={() => {
+          drag.current = undefined;
+          handles.letGo("put back");
         }}
         onPointerLeave={() => {
+          isVisited.value = false;
+          handles.look(undefined);
           lit.value = undefined;
         }}
+        onFocus={() => {
+          isVisited.value = true;
+        }}
         onBlur={() => {
+          isVisited.value = false;
           lit.value = undefined;
         }}
         onKeyDown={onKeyDown}
       />
+      <EndWords handles={handles} width={frame.value.width} />
       {found !== undefined && found.view === undefined ? <p class="no-state">No state of balance to show in this case.</p> : null}
       <figcaption>
         <span>

@@ -7,7 +7,7 @@ import type { TextProblem } from "#base";
 import { type ChipStore, type FolderEntry, Newest, WorkerLine } from "#browser";
 import type { Handle } from "#chip";
 import type { Tokens } from "#picture";
-import type { ChipSummary, CurvePlot, Held, LiveAnswer, LiveQuestion, Rail, Reply } from "#workbench";
+import type { ChipSummary, CurvePlot, Held, LiveAnswer, LiveQuestion, Rail, Reply, Request } from "#workbench";
 import { addChange, forgetChanges, lastChange, nextChange, stepBack, stepForward } from "./history.ts";
 
 export const folders = signal<readonly FolderEntry[]>([]);
@@ -44,7 +44,7 @@ export const conflict = signal<{ readonly ours: string; readonly theirs: string;
 export const isHolding = computed(() => held.value.length > 0);
 
 /** Nothing is being worked out or waits for it. */
-const isAtRest = signal(true);
+export const isAtRest = signal(true);
 
 /** Readers of the page that are no people (tests, pictures) see from the document whether it is at rest. */
 effect(() => {
@@ -68,6 +68,9 @@ function theLines(): Lines {
   if (lines === undefined) throw new Error("Cannot ask: the workers have not been started");
   return lines;
 }
+
+/** Asks the second worker about the picture; the numbers that are asked for go on. */
+export const askAside = (request: (about: LiveQuestion) => Request): Promise<Reply> => theLines().later.ask(request(question()));
 
 function question(): LiveQuestion {
   return { held: held.value, device: device.value, caseName: caseName.value, exaggeration: exaggeration.value };
@@ -129,10 +132,10 @@ export function refresh(): void {
   pauseTimer = setTimeout(() => laters.ask(question()), pause);
 }
 
-/** Takes hold of a number, or moves it on. */
-export function hold(next: Held): void {
+/** Takes hold of a number, or of some at once, or moves them on. */
+export function hold(...next: readonly Held[]): void {
   typedRefusal.value = undefined;
-  held.value = [next];
+  held.value = next;
   refresh();
 }
 
@@ -146,9 +149,8 @@ export function letGo(): void {
 
 /** Keeps what is held: it goes into the text. */
 export async function keepHeld(): Promise<void> {
-  const [first] = held.value;
-  if (first === undefined) return;
-  await write({ kind: "write", held: first });
+  if (!isHolding.value) return;
+  await write({ kind: "write", held: held.value });
   held.value = [];
 }
 
