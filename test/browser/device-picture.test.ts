@@ -1,0 +1,102 @@
+/** The picture of the device under pointer, keys and fingers. */
+import type { Locator, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { type Bench, openBench, untilAtRest } from "./page-harness.ts";
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+});
+afterAll(() => bench.close());
+
+const legLength = '[data-key$="drive.legs.length"]';
+
+interface Pixel {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Looks with the pointer for the end of a beam that the words beside it say is set by a number. */
+async function findEnd(page: Page, words: string): Promise<Pixel> {
+  const box = (await page.locator("canvas").boundingBox())!;
+  for (let y = 0.5; y < 0.75; y += 0.02)
+    for (let x = 0.3; x < 0.5; x += 0.01) {
+      const at = { x: box.x + x * box.width, y: box.y + y * box.height };
+      await page.mouse.move(at.x, at.y);
+      const found = page.locator(".at-pointer");
+      if ((await found.count()) > 0 && (await found.textContent())!.includes(words)) return at;
+    }
+  throw new Error(`no end that is set by ${words}`);
+}
+
+/** Ends are asked for once the page is at rest. */
+async function withEnds(page: Page): Promise<Pixel> {
+  await untilAtRest(page);
+  await expect.poll(() => findEnd(page, "legs length").catch(() => undefined), { timeout: 30_000 }).toBeDefined();
+  return findEnd(page, "legs length");
+}
+
+const digitsOf = async (number: Locator): Promise<number> => Number.parseFloat((await number.textContent())!);
+
+describe("ends of beams", { timeout: 120_000 }, () => {
+  test("a leg is made longer by its end; the words beside the pointer say so, it is one change, and Ctrl Z takes it back", async () => {
+    const { page, complaints } = await bench.open();
+    const at = await withEnds(page);
+    expect(await page.locator(".at-pointer").textContent()).toContain("legs length 800 µm");
+    await page.mouse.down();
+    await page.mouse.move(at.x - 6, at.y);
+    await page.mouse.move(at.x - 10, at.y, { steps: 3 });
+    await expect.poll(() => page.locator(".at-pointer").textContent()).toMatch(/legs length 800 → [89]\d\d µm/);
+    expect(await page.locator(legLength).getAttribute("class")).toContain("held");
+    const inHand = await digitsOf(page.locator(legLength));
+    await page.mouse.up();
+    await page.locator(".news strong").waitFor();
+    expect(await page.locator(".news strong").textContent()).toContain(`legs length 800 um → ${inHand} um`);
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => digitsOf(page.locator(legLength))).toBe(800);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("drawn aslant two numbers follow, still as one change; Escape puts both back", async () => {
+    const { page, complaints } = await bench.open();
+    const at = await withEnds(page);
+    await page.mouse.down();
+    await page.mouse.move(at.x - 8, at.y + 4);
+    await page.mouse.move(at.x - 8, at.y + 6, { steps: 2 });
+    await expect.poll(() => page.locator(".live.held").count()).toBe(2);
+    await page.keyboard.press("Escape");
+    await expect.poll(() => page.locator(".live.held").count()).toBe(0);
+    await page.mouse.up();
+    expect(await digitsOf(page.locator(legLength))).toBe(800);
+    expect(await page.locator(".news strong").count()).toBe(0);
+    const again = await findEnd(page, "legs length");
+    await page.mouse.down();
+    await page.mouse.move(again.x - 8, again.y + 6, { steps: 3 });
+    await page.mouse.up();
+    await page.locator(".news strong").waitFor();
+    expect(await page.locator(".news strong").textContent()).toMatch(/legs length 800 um → .* um, .*tilt 2\.5 deg → .* deg/);
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => digitsOf(page.locator(legLength))).toBe(800);
+    expect(await page.locator('[data-key$="drive.legs.tilt"]').textContent()).toBe("2.5°");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("a finger takes hold from further away than a mouse", async () => {
+    const { page, complaints } = await bench.open({ width: 1180, height: 820, touch: true });
+    const { x, y } = await withEnds(page);
+    const touches = await page.context().newCDPSession(page);
+    const touch = (type: "touchStart" | "touchMove" | "touchEnd", points: readonly Pixel[]) =>
+      touches.send("Input.dispatchTouchEvent", { type, touchPoints: [...points] });
+    await page.mouse.move(2, 2);
+    await touch("touchStart", [{ x: x - 10, y }]);
+    for (const step of [4, 8, 12]) await touch("touchMove", [{ x: x - 10 - step, y }]);
+    await expect.poll(() => page.locator(".at-pointer").textContent()).toMatch(/legs length 800 → [89]\d\d µm/);
+    await touch("touchEnd", []);
+    await page.locator(".news strong").waitFor();
+    expect(await page.locator(".news strong").textContent()).toContain("legs length 800 um → ");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+});
