@@ -15,6 +15,8 @@ export { viewDevice } from "./model/device-view.ts";
 export type { DriveCase, Loads } from "./model/drive.ts";
 export type { EnergyReport } from "./model/electric-results.ts";
 export type { Follow } from "./model/instability.ts";
+export type { ModeView, MovingLine } from "./model/mode-view.ts";
+export { viewModes } from "./model/mode-view.ts";
 export type { BeamResult, OperatingPoint } from "./model/operating-point.ts";
 export type { SequenceHistory } from "./model/sequence.ts";
 export type { SequenceStep } from "./model/supply-series.ts";

@@ -62,7 +62,7 @@ const nPieces = 32;
 const stopLength = 30e-6;
 
 /** A place with its motion, exaggerated. */
-class Mover {
+export class Mover {
   constructor(
     private readonly parts: DeviceParts,
     private readonly now: Motion,
@@ -86,15 +86,12 @@ class Mover {
   }
 }
 
-/** Motion of a body at any of its places: rigid, or by the nodes along its spine. */
-function bodyMover(
+/** Between which stations of a plate a place lies, and where on the spine between them. */
+export function nearStations(
   body: BuiltBody,
-  options: { readonly mover: Mover; readonly stations: readonly Place[] },
-): (p: Place) => Place {
-  const { mover, stations } = options;
-  if (body.part.kind === "anchor") return (place) => place;
-  const motions = stations.map((station) => mover.motionOf(station));
-  const along = spineCoordinate(body.part, body);
+  stations: readonly Place[],
+): (place: Place) => { readonly first: number; readonly second: number; readonly share: number; readonly centre: Place } {
+  const along = spineCoordinate(body.part as PlatePart, body);
   const levels = stations.map(along);
   return (place) => {
     const at = along(place);
@@ -102,10 +99,24 @@ function bodyMover(
     while (i + 2 < levels.length && at > levels[i + 1]!) i++;
     const last = Math.min(i + 1, levels.length - 1);
     const span = levels[last]! - levels[i]!;
-    const s = span > 0 ? (at - levels[i]!) / span : 0;
-    const mix = (a: number, b: number): number => a + s * (b - a);
-    const [m, n] = [motions[i]!, motions[last]!];
-    const centre = { x: mix(stations[i]!.x, stations[last]!.x), y: mix(stations[i]!.y, stations[last]!.y) };
+    const share = span > 0 ? (at - levels[i]!) / span : 0;
+    const [from, to] = [stations[i]!, stations[last]!];
+    const centre = { x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) };
+    return { first: i, second: last, share, centre };
+  };
+}
+
+/** Motion of a plate at any of its places: rigid, or by the stations along its spine. */
+export function bodyMover(
+  body: BuiltBody,
+  options: { readonly motions: readonly PlaceMotion[]; readonly stations: readonly Place[] },
+): (p: Place) => Place {
+  const { motions, stations } = options;
+  const near = nearStations(body, stations);
+  return (place) => {
+    const { first, second, share, centre } = near(place);
+    const mix = (a: number, b: number): number => a + share * (b - a);
+    const [m, n] = [motions[first]!, motions[second]!];
     const turn = mix(m.turn, n.turn);
     const [c, q] = [Math.cos(turn), Math.sin(turn)];
     const [dx, dy] = [place.x - centre.x, place.y - centre.y];
@@ -128,7 +139,7 @@ function moveOutline(outline: Float64Array, move: (place: Place) => Place): Floa
 }
 
 /** An outline with more points on its sides, so that it can bend. */
-function subdivide(outline: Float64Array, nParts: number): Float64Array {
+export function subdivide(outline: Float64Array, nParts: number): Float64Array {
   const n = outline.length / 2;
   const fine = new Float64Array(2 * n * nParts);
   for (let i = 0; i < n; i++) {
@@ -144,7 +155,7 @@ function subdivide(outline: Float64Array, nParts: number): Float64Array {
 }
 
 /** Nodes of a plate's spine from one end to the other, in the die's axes, as built and not moved. */
-function spineNodes(parts: DeviceParts, index: number): readonly Place[] {
+export function spineNodes(parts: DeviceParts, index: number): readonly Place[] {
   const { device, heat } = parts;
   const body = device.bodies[index]!;
   const plate = body.part as PlatePart;
@@ -172,7 +183,8 @@ function viewBody(
     };
   }
   const spine = spineNodes(parts, index);
-  const move = bodyMover(body, { mover, stations: part.bends ? spine : [slab.centre] });
+  const stations = part.bends ? spine : [slab.centre];
+  const move = bodyMover(body, { stations, motions: stations.map((station) => mover.motionOf(station)) });
   const built: PlatePart = { ...part, slab, slits: body.slits, holes: body.holes };
   const shape = (outline: Float64Array): Float64Array => moveOutline(part.bends ? subdivide(outline, 8) : outline, move);
   const { positions, length } = heat.spines[heat.spineOfBody[index]!]!;
@@ -197,7 +209,7 @@ interface Shapes {
 }
 
 /** Centre line of a beam of the frame, each element as a cubic by the turns of its ends. */
-function lineOfBeam(
+export function lineOfBeam(
   parts: DeviceParts,
   frameBeam: number,
   at: { readonly shapes: Shapes; readonly exaggeration: number },

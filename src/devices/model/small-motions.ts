@@ -29,6 +29,13 @@ export interface ShockMotion {
   readonly turn: number;
 }
 
+/** Of a point of a body, in the scale of a mode: [m], [rad]. */
+export interface SiteMotion extends PlaceMotion {
+  readonly z: number;
+  readonly turnX: number;
+  readonly turnY: number;
+}
+
 export type MotionFamily = SmallMotionSystem["family"];
 
 export class SmallMotions {
@@ -68,6 +75,20 @@ export class SmallMotions {
       this.modesKnown.set(count, modes);
     }
     return modes;
+  }
+
+  /** How a place moves in one of the modes. */
+  motionOfMode(mode: Mode, site: FrameSite): SiteMotion {
+    const response = { system: this.system(mode.family), load: {}, ...mode };
+    const take = (motion: SmallMotionPoint["motion"]): number => motionOfPoint(response, { ...site, motion });
+    return {
+      x: take("x"),
+      y: take("y"),
+      turn: take("turn"),
+      z: take("z"),
+      turnX: take("turn x"),
+      turnY: take("turn y"),
+    };
   }
 
   /** A device without mass has no modes. */
