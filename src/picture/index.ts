@@ -14,6 +14,8 @@ export type { RailMark, RailRow, Scale } from "./rail-layout.ts";
 export { scaleOf } from "./rail-layout.ts";
 export type { RailPictureOptions } from "./rail-picture.ts";
 export { railPicture } from "./rail-picture.ts";
+export type { Gradient, Scene, Shape, Stroke } from "./scene.ts";
+export { svgOfScene, wordSize } from "./scene.ts";
 export { niceTicks, tickTexts } from "./ticks.ts";
 export type { Tokens } from "./tokens.ts";
 export { amber, ember, night, paper } from "./tokens.ts";

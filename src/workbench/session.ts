@@ -17,6 +17,7 @@ import type { Tokens } from "#picture";
 import { endsOf } from "./ends.ts";
 import { LiveChip, type LivePieces } from "./live-chip.ts";
 import type { ChipSummary, Opened, Reply, Request } from "./messages.ts";
+import { modesOf } from "./modes.ts";
 import type { Held, LiveQuestion } from "./question.ts";
 
 const file = "chip.yaml";
@@ -50,6 +51,8 @@ export class Session {
         return this.aside(() => ({ kind: "drawn", plots: this.chip().curves(request.question) }));
       case "picture":
         return this.picture(request.question, request.tokens);
+      case "modes":
+        return this.aside(() => ({ kind: "swung", modes: modesOf(this.holding(request.question), request.question) }));
       case "ends":
         return this.aside(() => ({ kind: "grasped", ends: endsOf(this.holding(request.question), request.question.device) }));
       case "keep":

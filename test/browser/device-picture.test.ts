@@ -1,4 +1,5 @@
 /** The picture of the device under pointer, keys and fingers. */
+import { readFileSync } from "node:fs";
 import type { Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type Bench, openBench, untilAtRest } from "./page-harness.ts";
@@ -96,6 +97,69 @@ describe("ends of beams", { timeout: 120_000 }, () => {
     await touch("touchEnd", []);
     await page.locator(".news strong").waitFor();
     expect(await page.locator(".news strong").textContent()).toContain("legs length 800 um → ");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+});
+
+/** Sum over the pixels of the picture: another one as soon as anything is drawn elsewhere. */
+const looks = (page: Page): Promise<string> =>
+  page.evaluate(() => {
+    const canvas = document.querySelector("canvas")!;
+    return canvas.toDataURL();
+  });
+
+const save = async (page: Page, label: string): Promise<{ readonly name: string; readonly text: string }> => {
+  const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: label }).click()]);
+  return { name: download.suggestedFilename(), text: readFileSync(await download.path(), "latin1") };
+};
+
+describe("modes", { timeout: 120_000 }, () => {
+  test("a mode swings at the slowdown that its caption says, stops, and is chosen by its frequency", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    await page.getByRole("button", { name: "how it swings" }).click();
+    const modes = page.getByRole("group", { name: "Mode in view" }).getByRole("button");
+    await expect.poll(() => modes.count(), { timeout: 30_000 }).toBe(6);
+    const caption = page.locator(".plate figcaption");
+    expect(await caption.textContent()).toMatch(
+      /Mode 1 of shutter at hold, out of the plane: \d+\.\d kHz, drawn \d+\s000 times slower/,
+    );
+    const first = await looks(page);
+    await expect.poll(() => looks(page)).not.toBe(first);
+    await page.getByRole("button", { name: "stop", exact: true }).click();
+    const stopped = await looks(page);
+    await page.waitForTimeout(300);
+    expect(await looks(page)).toBe(stopped);
+    await page.getByRole("button", { name: /^Mode 2, .* in the plane$/ }).click();
+    expect(await caption.textContent()).toMatch(/Motion drawn \d+ million times as large as its unrest by heat, \d+ pm/);
+    expect(await looks(page)).not.toBe(stopped);
+    await page.locator(".plate canvas").focus();
+    await page.keyboard.press("ArrowRight");
+    expect(await caption.textContent()).toContain("Mode 3 of shutter");
+    await page.keyboard.press(" ");
+    const moving = await looks(page);
+    await expect.poll(() => looks(page)).not.toBe(moving);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("who wants no motion sees both extremes, still; they are saved as SVG, PNG and data", async () => {
+    const { page, complaints } = await bench.open();
+    await page.emulateMedia({ reducedMotion: "reduce" });
+    await page.reload();
+    await untilAtRest(page);
+    await page.getByRole("button", { name: "how it swings" }).click();
+    await page.getByRole("button", { name: /^Mode 2, / }).click();
+    const still = await looks(page);
+    await page.waitForTimeout(300);
+    expect(await looks(page)).toBe(still);
+    expect(await page.getByRole("button", { name: "stop", exact: true }).count()).toBe(0);
+    const svg = await save(page, "Save the mode as SVG");
+    expect(svg.name).toBe("shutter at hold, mode 2.svg");
+    expect(svg.text).toContain("and the other extreme");
+    expect((await save(page, "Save the mode as PNG")).text.slice(1, 4)).toBe("PNG");
+    expect((await save(page, "Save the mode as data")).text.split("\n")[0]).toBe("part,x (m),y (m),motion x,motion y,motion z");
     expect(complaints).toEqual([]);
     await page.close();
   });

@@ -1,23 +1,7 @@
 /** The device on a canvas: outlines as built, each beam and body in the colours of its temperature, everything at one scale. */
 import type { DeviceView } from "#devices";
 import type { Tokens } from "#picture";
-
-export interface Frame {
-  /** Size of the canvas, [px]. */
-  readonly width: number;
-  readonly height: number;
-  /** Pixels of the screen for one of the page. */
-  readonly density: number;
-}
-
-/** What of the die stands in the middle of the canvas, and how large. */
-export interface Window {
-  /** [m] */
-  readonly x: number;
-  readonly y: number;
-  /** Pixels for a metre. */
-  readonly zoom: number;
-}
+import { type Frame, projection, type Window } from "./window.ts";
 
 export interface Span {
   readonly low: number;
@@ -26,32 +10,7 @@ export interface Span {
 
 /** Below this difference no colours are shown, [K]. */
 const leastSpan = 1;
-const [margin, outline, litEdge] = [16, 0.75, 1.25];
-
-function boundsOf(view: DeviceView): { left: number; right: number; bottom: number; top: number } {
-  const bounds = { left: Infinity, right: -Infinity, bottom: Infinity, top: -Infinity };
-  const take = (line: Float64Array): void => {
-    for (let i = 0; i < line.length; i += 2) {
-      bounds.left = Math.min(bounds.left, line[i]!);
-      bounds.right = Math.max(bounds.right, line[i]!);
-      bounds.bottom = Math.min(bounds.bottom, line[i + 1]!);
-      bounds.top = Math.max(bounds.top, line[i + 1]!);
-    }
-  };
-  for (const body of view.bodies) take(body.outlines[0]!);
-  for (const beam of view.beams) take(beam.line);
-  return bounds;
-}
-
-/** The window that shows the whole device. */
-export function wholeOf(view: DeviceView, frame: Frame): Window {
-  const { left, right, bottom, top } = boundsOf(view);
-  const zoom = Math.min(
-    (frame.width - 2 * margin) / Math.max(right - left, 1e-6),
-    (frame.height - 2 * margin) / Math.max(top - bottom, 1e-6),
-  );
-  return { x: (left + right) / 2, y: (bottom + top) / 2, zoom };
-}
+const [outline, litEdge] = [0.75, 1.25];
 
 /** Coldest and hottest of a view, [K]. */
 export function spanOf(view: DeviceView): Span {
@@ -90,8 +49,7 @@ export function drawDevice(
   canvas.setTransform(density, 0, 0, density, 0, 0);
   canvas.fillStyle = tokens.glass;
   canvas.fillRect(0, 0, frame.width, frame.height);
-  const x = (metres: number): number => frame.width / 2 + (metres - window.x) * window.zoom;
-  const y = (metres: number): number => frame.height / 2 - (metres - window.y) * window.zoom;
+  const { x, y } = projection(window, frame);
   const span = spanOf(view);
   const colourOf = colours(span, tokens);
   const pathOf = (points: Float64Array): Path2D => {

@@ -1,7 +1,7 @@
 /** Rings on the ends of beams that can be taken hold of. */
 import type { Tokens } from "#picture";
-import type { Frame, Window } from "./draw-device.ts";
 import type { PlacedEnd } from "./ends.ts";
+import { type Frame, projection, type Window } from "./window.ts";
 
 export function drawEnds(
   canvas: CanvasRenderingContext2D,
@@ -17,18 +17,13 @@ export function drawEnds(
   },
 ): void {
   const { frame, window, tokens, radius, held } = at;
+  const { x, y } = projection(window, frame);
   canvas.lineWidth = 1.75;
   canvas.strokeStyle = tokens.handle;
   for (const { at: place } of [...ends, ...(held === undefined ? [] : [held])]) {
     const isHeld = held?.at === place;
     canvas.beginPath();
-    canvas.arc(
-      frame.width / 2 + (place.x - window.x) * window.zoom,
-      frame.height / 2 - (place.y - window.y) * window.zoom,
-      radius + (isHeld ? 2 : 0),
-      0,
-      2 * Math.PI,
-    );
+    canvas.arc(x(place.x), y(place.y), radius + (isHeld ? 2 : 0), 0, 2 * Math.PI);
     canvas.fillStyle = isHeld ? tokens.handle : tokens.sheet;
     canvas.fill();
     canvas.stroke();

@@ -8,7 +8,7 @@ interface Place {
 }
 
 /** Even-odd: inside the outline and not in an opening. */
-function isInside(outlines: readonly Float64Array[], { x, y }: Place): boolean {
+export function isInside(outlines: readonly Float64Array[], { x, y }: Place): boolean {
   let inside = false;
   for (const points of outlines) {
     const n = points.length / 2;

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { DeviceView } from "#devices";
 import type { CurvePlot } from "#workbench";
-import { tableOfPlot, tableOfView } from "./tables.ts";
+import { tableOfMode, tableOfPlot, tableOfView } from "./tables.ts";
 
 test("a picture's table has a row for each station of a body and each piece of a beam", () => {
   const view: DeviceView = {
@@ -26,6 +26,14 @@ test("a picture's table has a row for each station of a body and each piece of a
   };
   expect(tableOfView(view)).toBe(
     'part,x (m),y (m),temperature (K)\n"blade",0,0,300\n"blade",1,2,310\n"blade",2,4,320\n"a ""stem""",1,0,400\n"a ""stem""",3,0,410\n',
+  );
+});
+
+test("a mode's table has a row for each point, with its motion for a largest of 1", () => {
+  const bar = { name: "bar", widths: [1, 1], points: Float64Array.of(0, 0, 3, 0), lifts: Float64Array.of(0, 0) } as const;
+  const beams = [{ ...bar, moves: Float64Array.of(0, 0, 0, -4) }];
+  expect(tableOfMode({ family: "in plane", frequency: 1, unrest: 1, largest: 4, beams, bodies: [] })).toBe(
+    'part,x (m),y (m),motion x,motion y,motion z\n"bar",0,0,0,0,0\n"bar",3,0,0,-1,0\n',
   );
 });
 

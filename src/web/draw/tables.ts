@@ -1,7 +1,9 @@
 /** What a picture or a plot shows, as CSV, all in the units of its heading. Main test: tables.test.ts. */
 import { csvOf } from "#base";
-import type { DeviceView } from "#devices";
+import type { DeviceView, ModeView } from "#devices";
 import type { CurvePlot } from "#workbench";
+
+const quoted = (name: string): string => `"${name.replaceAll('"', '""')}"`;
 
 /** Each piece of each beam and each station of each body: where it is now and how warm. */
 export function tableOfView(view: DeviceView): string {
@@ -17,8 +19,21 @@ export function tableOfView(view: DeviceView): string {
       ),
     ),
   ];
-  const lines = rows.map(([part, x, y, temperature]) => `"${part.replaceAll('"', '""')}",${x},${y},${temperature}`);
+  const lines = rows.map(([part, x, y, temperature]) => `${quoted(part)},${x},${y},${temperature}`);
   return `part,x (m),y (m),temperature (K)\n${lines.join("\n")}\n`;
+}
+
+/** Each point of each outline of a mode: where it rests and how it moves, for a largest motion of 1. */
+export function tableOfMode({ largest, beams, bodies }: ModeView): string {
+  const lines = [...bodies.flatMap(({ name, outlines }) => outlines.map((line) => ({ name, ...line }))), ...beams].flatMap(
+    ({ name, points, moves, lifts }) =>
+      [...lifts].map((lift, i) => {
+        const [x, y] = [points[2 * i]!, points[2 * i + 1]!];
+        const moved = [moves[2 * i]!, moves[2 * i + 1]!, lift].map((motion) => motion / largest);
+        return `${quoted(name)},${x},${y},${moved.join(",")}`;
+      }),
+  );
+  return `part,x (m),y (m),motion x,motion y,motion z\n${lines.join("\n")}\n`;
 }
 
 /** The lines of a plot one after the other, since each has steps of its own. */

@@ -5,11 +5,12 @@
 import { useSignal, useSignalEffect } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import type { Tokens } from "#picture";
-import { drawDevice, type Span, type Window, wholeOf } from "../draw/draw-device.ts";
+import { drawDevice, type Span } from "../draw/draw-device.ts";
 import { drawEnds } from "../draw/draw-ends.ts";
 import { thinned } from "../draw/ends.ts";
 import { partAt, partNames } from "../draw/part-at.ts";
 import { tableOfView } from "../draw/tables.ts";
+import { linesOfView, type Window, wholeOf } from "../draw/window.ts";
 import { belongsTo, lit } from "../state/lit.ts";
 import { tokensNow } from "../state/mode.ts";
 import { answer, caseName, device, exaggeration, lookAt, pictureOfDevice } from "../state/workbench.ts";
@@ -22,7 +23,10 @@ import { resizeTo, useWindow } from "./use-window.ts";
 const rings = matchMedia("(pointer: coarse)").matches ? { radius: 9, apart: 44 } : { radius: 5, apart: 28 };
 
 export function DeviceFrame() {
-  const seen = useWindow(() => answer.peek()?.view);
+  const seen = useWindow(() => {
+    const view = answer.peek()?.view;
+    return view === undefined ? undefined : linesOfView(view);
+  });
   const { canvas, frame, own } = seen;
   const shown = useSignal<{ readonly window: Window; readonly span: Span } | undefined>(undefined);
   const drag = useRef<{ x: number; y: number } | undefined>(undefined);
@@ -35,7 +39,7 @@ export function DeviceFrame() {
     const context = canvas.current?.getContext("2d");
     if (view === undefined || context === null || context === undefined || frame.value.width === 0) return;
     resizeTo(canvas.current!, frame.value);
-    const window = own.value ?? wholeOf(view, frame.value);
+    const window = own.value ?? wholeOf(linesOfView(view), frame.value);
     const tokens: Tokens = tokensNow.value;
     const name = lit.value;
     const span = drawDevice(context, view, { frame: frame.value, window, tokens, isLit: (part) => belongsTo(part, name) });
@@ -128,7 +132,7 @@ export function DeviceFrame() {
         }}
         onKeyDown={onKeyDown}
       />
-      <EndWords handles={handles} width={frame.value.width} />
+      <EndWords handles={handles} seen={seen} />
       {found !== undefined && found.view === undefined ? <p class="no-state">No state of balance to show in this case.</p> : null}
       <figcaption>
         <span>

@@ -1,17 +1,29 @@
-/** What stands beside the prose, one plate at a time: the device at true scale, or what it does along its drive and in time. */
+/** What stands beside the prose, one plate at a time: the device at true scale, what it does along its drive and in time, how it swings. */
 import { picture, showPicture } from "../state/workbench.ts";
 import { CurvesFrame } from "./curves-frame.tsx";
 import { DeviceFrame } from "./device-frame.tsx";
+import { ModesFrame } from "./modes-frame.tsx";
 
 const plates = [
   ["device", "the device"],
   ["curves", "what it does"],
+  ["modes", "how it swings"],
 ] as const;
+
+function Plate() {
+  switch (picture.value) {
+    case "device":
+      return <DeviceFrame />;
+    case "curves":
+      return <CurvesFrame />;
+    case "modes":
+      return <ModesFrame />;
+  }
+}
 
 export function PictureFrame() {
   return (
     <figure class="plate">
-      {picture.value === "device" ? <DeviceFrame /> : <CurvesFrame />}
       <fieldset class="choices plates" aria-label="Plate in view">
         {plates.map(([name, words]) => (
           <button key={name} type="button" class="choice" aria-pressed={picture.value === name} onClick={() => showPicture(name)}>
@@ -19,6 +31,7 @@ export function PictureFrame() {
           </button>
         ))}
       </fieldset>
+      <Plate />
     </figure>
   );
 }

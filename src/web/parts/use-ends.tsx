@@ -107,7 +107,7 @@ export function useEnds(picture: PictureWindow): EndHandles {
 }
 
 /** What an end is set by, beside the pointer: as it stands, or from what to what. */
-export function EndWords({ handles, width }: { readonly handles: EndHandles; readonly width: number }) {
+export function EndWords({ handles, seen }: { readonly handles: EndHandles; readonly seen: PictureWindow }) {
   const placed = handles.under.value;
   if (placed === undefined) return null;
   const { x, y } = handles.pointer.value;
@@ -119,9 +119,14 @@ export function EndWords({ handles, width }: { readonly handles: EndHandles; rea
     if (now === undefined) return isMoving ? [] : [`${handle.name} ${handle.digits}${gap}${unit}`];
     return [`${handle.name} ${handle.digits} → ${now}${gap}${unit}`];
   });
-  const isRight = x > width / 2;
+  const isRight = x > seen.frame.value.width / 2;
+  const { offsetLeft = 0, offsetTop = 0 } = seen.canvas.current ?? {};
   return (
-    <p class={`at-pointer${isRight ? " to-left" : ""}`} role="status" style={{ left: `${x}px`, top: `${y}px` }}>
+    <p
+      class={`at-pointer${isRight ? " to-left" : ""}`}
+      role="status"
+      style={{ left: `${offsetLeft + x}px`, top: `${offsetTop + y}px` }}
+    >
       {lines.map((words) => (
         <span key={words}>{words}</span>
       ))}

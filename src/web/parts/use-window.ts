@@ -1,7 +1,7 @@
 /** What of the die a picture shows: zoomed by wheel and keys about a point, moved by dragging, the whole by default. */
 import { type ReadonlySignal, type Signal, useComputed, useSignal } from "@preact/signals";
 import type { RefObject } from "preact";
-import { type Frame, type Window, wholeOf } from "../draw/draw-device.ts";
+import { type Frame, type Window, wholeOf } from "../draw/window.ts";
 import { useSize } from "./use-size.ts";
 
 const steps = { zoom: 1.25, most: 4000, least: 0.2 };
@@ -28,8 +28,8 @@ export interface PictureWindow {
   placeOf(pixel: Pixel): Pixel;
 }
 
-/** `subject` is what the whole of the picture is measured from. */
-export function useWindow(subject: () => Parameters<typeof wholeOf>[0] | undefined): PictureWindow {
+/** `subject` gives the lines that the whole of the picture is measured from, [n × 2] m each. */
+export function useWindow(subject: () => readonly Float64Array[] | undefined): PictureWindow {
   const { size, element: canvas } = useSize<HTMLCanvasElement>();
   const frame = useComputed<Frame>(() => ({ ...size.value, density: globalThis.devicePixelRatio || 1 }));
   const own = useSignal<Window | undefined>(undefined);

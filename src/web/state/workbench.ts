@@ -7,8 +7,9 @@ import type { TextProblem } from "#base";
 import { type ChipStore, type FolderEntry, Newest, WorkerLine } from "#browser";
 import type { Handle } from "#chip";
 import type { Tokens } from "#picture";
-import type { ChipSummary, CurvePlot, Held, LiveAnswer, LiveQuestion, Rail, Reply, Request } from "#workbench";
+import type { ChipSummary, Held, LiveAnswer, LiveQuestion, Rail, Reply, Request } from "#workbench";
 import { addChange, forgetChanges, lastChange, nextChange, stepBack, stepForward } from "./history.ts";
+import { takePicture } from "./pictured.ts";
 
 export const folders = signal<readonly FolderEntry[]>([]);
 export const folder = signal<FolderEntry | undefined>(undefined);
@@ -26,8 +27,7 @@ export const heldDigits = (key: string): string | undefined => held.value.find((
 export const chosen = signal<Handle | undefined>(undefined);
 export const answer = signal<LiveAnswer | undefined>(undefined);
 /** What stands beside the prose: the device itself, or lines of what it does. */
-export const picture = signal<"device" | "curves">("device");
-export const plots = signal<readonly CurvePlot[]>([]);
+export const picture = signal<"device" | "curves" | "modes">("device");
 /** The rails before the last change. */
 export const ghost = signal<readonly Rail[] | undefined>(undefined);
 /** What is being worked out and how far it is; undefined at rest. */
@@ -103,13 +103,13 @@ const frames = new Newest<LiveQuestion>(
     }),
 );
 
-async function drawCurves(asked: LiveQuestion): Promise<void> {
-  const reply = await theLines().later.ask({ kind: "curves", question: asked });
-  if (reply.kind === "drawn") plots.value = reply.plots;
+/** The device itself comes with the answers; what else stands beside the prose is asked for. */
+async function drawPicture(kind: typeof picture.value, asked: LiveQuestion): Promise<void> {
+  if (kind !== "device") takePicture(await theLines().later.ask({ kind, question: asked }));
 }
 
 const laters = new Newest<LiveQuestion>(async (asked) => {
-  if (picture.value === "curves") await drawCurves(asked);
+  await drawPicture(picture.value, asked);
   work.value = { what: "times, modes, light and doubt", part: 0 };
   const hear = (reply: Reply): void => {
     if (reply.kind !== "found") return;
