@@ -7,7 +7,9 @@
  * the caption. Names of points keep clear of each other (place-labels.ts).
  * Main test: device-picture.test.ts.
  */
+import { isolineShapes } from "./isolines.ts";
 import { type LabelBox, placeLabels } from "./place-labels.ts";
+import { svgOfShapes } from "./scene.ts";
 import { round, svgDocument, svgLine, svgText, textWidth } from "./svg-text.ts";
 import { paper, type Tokens } from "./tokens.ts";
 
@@ -77,6 +79,8 @@ export interface DevicePictureOptions {
   readonly stops?: readonly Float64Array[];
   /** Wanted where there are values. */
   readonly field?: FieldScale;
+  /** Labelled lines of equal value over the field. */
+  readonly isolines?: boolean;
   readonly tokens?: Tokens;
 }
 
@@ -292,6 +296,21 @@ function restPaths(rest: readonly Float64Array[], view: View): readonly string[]
   return [svgLine(path, { stroke: view.tokens.ink3, width: 0.75, dashes: "4 3" })];
 }
 
+function isolinePaths({ field, isolines, beams, parts }: DevicePictureOptions, view: View): readonly string[] {
+  if (isolines !== true || field === undefined) return [];
+  const shapes = isolineShapes(
+    {
+      ...field,
+      beams: beams.flatMap(({ points, widths, values }) => (values === undefined ? [] : [{ points, widths, values }])),
+      plates: parts.flatMap(({ kind, outlines, field: own }) =>
+        own === undefined || kind !== "silicon" ? [] : [{ outline: outlines[0]!, ...own }],
+      ),
+    },
+    { ...view, width: layout.width },
+  );
+  return svgOfShapes(shapes);
+}
+
 /** A stop as a fence: a heavy line. */
 function stopPaths(stops: readonly Float64Array[], { place, tokens }: View): readonly string[] {
   return stops.map((line) => {
@@ -372,6 +391,7 @@ export function devicePicture(options: DevicePictureOptions): string {
     // bodies cover the ends of beams that reach into them
     ...beams.flatMap((beam) => beamPaths(beam, { view, scale: field })),
     ...shown.filter(({ isUnder }) => !isUnder).map(({ path }) => path),
+    ...isolinePaths(options, view),
     ...stopPaths(options.stops ?? [], view),
     ...(options.labels ?? []).flatMap((label) => labelParts(label, view)),
     ...pointParts(options.points ?? [], view),

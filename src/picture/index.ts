@@ -8,6 +8,8 @@ export type {
   PicturePoint,
 } from "./device-picture.ts";
 export { colourOfShare, devicePicture } from "./device-picture.ts";
+export type { IsolineField } from "./isolines.ts";
+export { isolineShapes } from "./isolines.ts";
 export type { LinePlotOptions, PlotAxis, PlotLimit, PlotSeries } from "./line-plot.ts";
 export { linePlot } from "./line-plot.ts";
 export type { RailMark, RailRow, Scale } from "./rail-layout.ts";

@@ -130,6 +130,13 @@ function shapeText(shape: Shape, definitions: Definitions): string {
   }
 }
 
+/** Shapes as SVG text, to stand in another document. */
+export function svgOfShapes(shapes: readonly Shape[]): readonly string[] {
+  const definitions = new Definitions();
+  const texts = shapes.map((shape) => shapeText(shape, definitions));
+  return [definitions.text, ...texts];
+}
+
 /** The whole picture with its caption below it, in as many lines as are given. */
 export function svgOfScene(
   scene: Scene,

@@ -34,7 +34,7 @@ export type Request =
   | { readonly kind: "frame"; readonly question: LiveQuestion }
   | { readonly kind: "later"; readonly question: LiveQuestion }
   | { readonly kind: "curves"; readonly question: LiveQuestion }
-  | { readonly kind: "picture"; readonly question: LiveQuestion; readonly tokens: Tokens }
+  | { readonly kind: "picture"; readonly question: LiveQuestion; readonly tokens: Tokens; readonly isolines: boolean }
   | { readonly kind: "keep"; readonly doubts: Doubts }
   | { readonly kind: "modes"; readonly question: LiveQuestion }
   | { readonly kind: "ends"; readonly question: LiveQuestion }

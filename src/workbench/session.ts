@@ -13,7 +13,6 @@ import {
   proseOf,
   replaceValue,
 } from "#chip";
-import type { Tokens } from "#picture";
 import { endsOf } from "./ends.ts";
 import { LiveChip, type LivePieces } from "./live-chip.ts";
 import type { ChipSummary, Opened, Reply, Request } from "./messages.ts";
@@ -50,7 +49,7 @@ export class Session {
       case "curves":
         return this.aside(() => ({ kind: "drawn", plots: this.chip().curves(request.question) }));
       case "picture":
-        return this.picture(request.question, request.tokens);
+        return this.picture(request);
       case "modes":
         return this.aside(() => ({ kind: "swung", modes: modesOf(this.holding(request.question), request.question) }));
       case "ends":
@@ -129,9 +128,9 @@ export class Session {
   }
 
   /** The device at the case in view, to be saved. */
-  private picture(question: LiveQuestion, tokens: Tokens): Reply {
+  private picture({ question, tokens, isolines }: Extract<Request, { kind: "picture" }>): Reply {
     const { device, caseName, exaggeration } = question;
-    const request = { device, caseName, exaggeration, side: "built", points: [], tokens } as const;
+    const request = { device, caseName, exaggeration, side: "built", points: [], tokens, isolines } as const;
     return this.aside(() => ({ kind: "pictured", svg: drawDevice(this.holding(question), request) }));
   }
 

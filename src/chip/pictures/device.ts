@@ -19,6 +19,8 @@ export interface DeviceDrawingRequest {
   readonly exaggeration: number;
   /** Named points that are labelled. */
   readonly points: "all" | readonly string[];
+  /** Labelled lines of equal temperature. */
+  readonly isolines?: boolean;
   readonly tokens: Tokens;
 }
 
@@ -56,6 +58,7 @@ export function drawDevice(chip: Chip, request: DeviceDrawingRequest): string {
     title: caseName === undefined ? `${name}, ${device}` : `${name}, ${device} at ${caseName}`,
     caption: captionOf(request),
     ...drawn,
+    isolines: request.isolines === true,
     points: pointsOf(chip, { wanted: request.points, places }),
     tokens,
   });

@@ -8,9 +8,12 @@ import type { Tokens } from "#picture";
 import { drawDevice, type Span } from "../draw/draw-device.ts";
 import { drawEnds } from "../draw/draw-ends.ts";
 import { thinned } from "../draw/ends.ts";
+import { paintShapes } from "../draw/paint-scene.ts";
 import { partAt, partNames } from "../draw/part-at.ts";
 import { tableOfView } from "../draw/tables.ts";
+import { viewIsolines } from "../draw/view-isolines.ts";
 import { linesOfView, type Window, wholeOf } from "../draw/window.ts";
+import { needsIsolines, showsIsolines, wantsIsolines } from "../state/isolines.ts";
 import { belongsTo, lit } from "../state/lit.ts";
 import { tokensNow } from "../state/mode.ts";
 import { answer, caseName, device, exaggeration, lookAt, pictureOfDevice } from "../state/workbench.ts";
@@ -43,6 +46,8 @@ export function DeviceFrame() {
     const tokens: Tokens = tokensNow.value;
     const name = lit.value;
     const span = drawDevice(context, view, { frame: frame.value, window, tokens, isLit: (part) => belongsTo(part, name) });
+    if (showsIsolines.value)
+      paintShapes(context, viewIsolines(view, { span, frame: frame.value, window, tokens }), frame.value.density);
     if (isVisited.value || handles.under.value !== undefined || rings.radius > 5) {
       const all = handles.all();
       const held = all.find(({ end }) => end === handles.under.value?.end);
@@ -160,11 +165,23 @@ export function DeviceFrame() {
             </button>
           ))}
         </fieldset>
+        {needsIsolines.value || span === undefined || !(span.high - span.low > 1) ? null : (
+          <button
+            type="button"
+            class="choice"
+            aria-pressed={wantsIsolines.value}
+            onClick={() => {
+              wantsIsolines.value = !wantsIsolines.value;
+            }}
+          >
+            lines of equal warmth
+          </button>
+        )}
         {found?.view === undefined ? null : (
           <SaveWords
             name={`${device.value} at ${caseName.value}`}
             what="the picture"
-            svg={() => pictureOfDevice(tokensNow.value)}
+            svg={() => pictureOfDevice(tokensNow.value, showsIsolines.value)}
             csv={() => tableOfView(found.view!)}
           />
         )}

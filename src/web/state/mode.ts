@@ -12,7 +12,8 @@ const isMode = (word: string | undefined): word is Mode => modes.includes(word a
 const chosen = document.documentElement.dataset.mode;
 export const mode = signal<Mode>(isMode(chosen) ? chosen : "paper");
 
-const isPrinting = signal(false);
+/** The page is on its way to paper. */
+export const isPrinting = signal(false);
 globalThis.addEventListener("beforeprint", () => {
   isPrinting.value = true;
 });

@@ -317,8 +317,8 @@ export async function openPath(path: string, create?: string): Promise<void> {
 }
 
 /** The device in view as an SVG text; throws with a sentence where there is none. */
-export async function pictureOfDevice(tokens: Tokens): Promise<string> {
-  const reply = await theLines().frame.ask({ kind: "picture", question: question(), tokens });
+export async function pictureOfDevice(tokens: Tokens, isolines: boolean): Promise<string> {
+  const reply = await theLines().frame.ask({ kind: "picture", question: question(), tokens, isolines });
   if (reply.kind === "pictured") return reply.svg;
   throw new Error(reply.kind === "refused" ? reply.reason : "Cannot draw the device: the worker answered something else");
 }
