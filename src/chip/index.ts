@@ -27,6 +27,8 @@ export type { Metric } from "./metrics/vocabulary.table.ts";
 export { findMetric, metrics, noModel } from "./metrics/vocabulary.table.ts";
 export type { DeviceDrawingRequest } from "./pictures/device.ts";
 export { drawDevice } from "./pictures/device.ts";
+export type { DeviceLayers, Outlines } from "./pictures/layers.ts";
+export { layersOf } from "./pictures/layers.ts";
 export type { DiePlates, Plate } from "./plates/die-plates.ts";
 export { buildPlates } from "./plates/die-plates.ts";
 export type { Chip, Override } from "./predict/chip.ts";

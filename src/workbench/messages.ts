@@ -1,6 +1,6 @@
 /** What the page and its workers say to each other; plain data, as structured clones. */
 import type { TextProblem } from "#base";
-import type { Paragraph, ProseWord, Term } from "#chip";
+import type { DeviceLayers, Paragraph, ProseWord, Term } from "#chip";
 import type { ModeView } from "#devices";
 import type { Tokens } from "#picture";
 import type { CurvePlot } from "./curves.ts";
@@ -36,6 +36,7 @@ export type Request =
   | { readonly kind: "curves"; readonly question: LiveQuestion }
   | { readonly kind: "picture"; readonly question: LiveQuestion; readonly tokens: Tokens; readonly isolines: boolean }
   | { readonly kind: "keep"; readonly doubts: Doubts }
+  | { readonly kind: "layers"; readonly question: LiveQuestion }
   | { readonly kind: "modes"; readonly question: LiveQuestion }
   | { readonly kind: "ends"; readonly question: LiveQuestion }
   | { readonly kind: "write"; readonly held: readonly Held[] }
@@ -53,6 +54,7 @@ export type Reply =
   | { readonly kind: "drawn"; readonly plots: readonly CurvePlot[] }
   | { readonly kind: "pictured"; readonly svg: string }
   | { readonly kind: "swung"; readonly modes: readonly ModeView[] }
+  | { readonly kind: "layered"; readonly layers: DeviceLayers }
   | { readonly kind: "grasped"; readonly ends: readonly BeamEnd[] }
   | { readonly kind: "kept" }
   | { readonly kind: "written"; readonly text: string; readonly sentence: string }

@@ -9,6 +9,7 @@ import {
   describeDifference,
   drawDevice,
   EvaluationError,
+  layersOf,
   phraseWithNumber,
   proseOf,
   replaceValue,
@@ -52,6 +53,8 @@ export class Session {
         return this.picture(request);
       case "modes":
         return this.aside(() => ({ kind: "swung", modes: modesOf(this.holding(request.question), request.question) }));
+      case "layers":
+        return this.aside(() => ({ kind: "layered", layers: layersOf(this.holding(request.question), request.question.device) }));
       case "ends":
         return this.aside(() => ({ kind: "grasped", ends: endsOf(this.holding(request.question), request.question.device) }));
       case "keep":
