@@ -164,3 +164,78 @@ describe("modes", { timeout: 120_000 }, () => {
     await page.close();
   });
 });
+
+describe("the loupe", { timeout: 120_000 }, () => {
+  test("a letter brings it, it says what stands in its middle, the arrows move it, a letter takes it away", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    await page.keyboard.press("o");
+    const found = page.locator(".found-line");
+    await found.waitFor();
+    const box = (await page.locator(".plate canvas").boundingBox())!;
+    const words: string[] = [];
+    // across the legs on the left, which stand between the anchor and the middle
+    for (let y = 0.55; y < 0.66; y += 0.004) {
+      await page.mouse.move(box.x + 0.42 * box.width, box.y + y * box.height);
+      words.push((await found.textContent())!);
+    }
+    expect(words.some((line) => /^drive leg \d left is 6\.00 µm wide as drawn, 4\.80 µm as built\.$/.test(line))).toBe(true);
+    expect(
+      words.some((line) => /^A gap of [\d.]+ µm as drawn, .* between drive leg \d left and drive leg \d left\.$/.test(line)),
+    ).toBe(true);
+    expect(await page.locator(".plate figcaption").textContent()).toMatch(
+      /Loupe 20 times as large as the picture, \d+ µm across/,
+    );
+    const before = await looks(page);
+    await page.locator(".plate canvas").focus();
+    await page.keyboard.press("ArrowUp");
+    await expect.poll(() => looks(page)).not.toBe(before);
+    await page.getByRole("button", { name: "Loupe 80 times as large as the picture" }).click();
+    expect(await page.locator(".plate figcaption").textContent()).toContain("Loupe 80 times");
+    expect((await save(page, "Save the loupe as SVG")).text).toContain("filled as built, dashed as drawn");
+    expect((await save(page, "Save the loupe as PNG")).text.slice(1, 4)).toBe("PNG");
+    expect((await save(page, "Save the loupe as data")).text.split("\n")[0]).toBe("layer,outline,x (m),y (m)");
+    await page.keyboard.press("o");
+    await expect.poll(() => found.count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test("a finger leads it and does not cover it", async () => {
+    const { page, complaints } = await bench.open({ width: 390, height: 844, touch: true });
+    await untilAtRest(page);
+    await page.getByRole("button", { name: "loupe", exact: true }).tap();
+    const found = page.locator(".found-line");
+    await found.waitFor();
+    const canvas = page.locator(".plate canvas");
+    await canvas.scrollIntoViewIfNeeded();
+    const box = (await canvas.boundingBox())!;
+    const touches = await page.context().newCDPSession(page);
+    const at = (x: number) => [{ x: box.x + x * box.width, y: box.y + 0.7 * box.height }];
+    await touches.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: at(0.3) });
+    await touches.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: at(0.28) });
+    await expect.poll(() => found.textContent()).toMatch(/^drive anchor left is \d+\.\d µm wide/);
+    await touches.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+    expect(await found.count()).toBe(1);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+});
+
+describe("lines of equal warmth", { timeout: 120_000 }, () => {
+  test("stand in Amber without asking, elsewhere at one's choice, and in what is saved", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    const without = await looks(page);
+    expect((await save(page, "Save the picture as SVG")).text.includes(">400 K<")).toBe(false);
+    await page.getByRole("button", { name: "lines of equal warmth" }).click();
+    await expect.poll(() => looks(page)).not.toBe(without);
+    expect((await save(page, "Save the picture as SVG")).text.includes(">400 K<")).toBe(true);
+    await page.getByRole("button", { name: "lines of equal warmth" }).click();
+    await page.getByRole("button", { name: "Amber" }).click();
+    expect(await page.getByRole("button", { name: "lines of equal warmth" }).count()).toBe(0);
+    expect((await save(page, "Save the picture as SVG")).text.includes(">400 K<")).toBe(true);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+});

@@ -5,21 +5,22 @@
 import { useSignal, useSignalEffect } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import type { Tokens } from "#picture";
-import { drawDevice, type Span } from "../draw/draw-device.ts";
+import { drawDevice } from "../draw/draw-device.ts";
 import { drawEnds } from "../draw/draw-ends.ts";
 import { thinned } from "../draw/ends.ts";
+import { loupeShapes } from "../draw/loupe-scene.ts";
 import { paintShapes } from "../draw/paint-scene.ts";
 import { partAt, partNames } from "../draw/part-at.ts";
-import { tableOfView } from "../draw/tables.ts";
 import { viewIsolines } from "../draw/view-isolines.ts";
-import { linesOfView, type Window, wholeOf } from "../draw/window.ts";
-import { needsIsolines, showsIsolines, wantsIsolines } from "../state/isolines.ts";
+import { linesOfView, wholeOf } from "../draw/window.ts";
+import { showsIsolines } from "../state/isolines.ts";
+import { loupe } from "../state/layers.ts";
 import { belongsTo, lit } from "../state/lit.ts";
 import { tokensNow } from "../state/mode.ts";
-import { answer, caseName, device, exaggeration, lookAt, pictureOfDevice } from "../state/workbench.ts";
-import { SaveWords } from "./save-words.tsx";
-import { barOf, temperatureText } from "./scale-bar.ts";
+import { answer, caseName, device } from "../state/workbench.ts";
+import { DeviceCaption, motionWords, type Shown } from "./device-caption.tsx";
 import { EndWords, useEnds } from "./use-ends.tsx";
+import { useLoupe } from "./use-loupe.tsx";
 import { resizeTo, useWindow } from "./use-window.ts";
 
 /** Radius of the rings on ends, and the least distance between them, [px]. */
@@ -31,9 +32,10 @@ export function DeviceFrame() {
     return view === undefined ? undefined : linesOfView(view);
   });
   const { canvas, frame, own } = seen;
-  const shown = useSignal<{ readonly window: Window; readonly span: Span } | undefined>(undefined);
+  const shown = useSignal<Shown | undefined>(undefined);
   const drag = useRef<{ x: number; y: number } | undefined>(undefined);
   const handles = useEnds(seen);
+  const lens = useLoupe(seen);
   /** Rings show while someone is at the picture. */
   const isVisited = useSignal(false);
 
@@ -48,7 +50,9 @@ export function DeviceFrame() {
     const span = drawDevice(context, view, { frame: frame.value, window, tokens, isLit: (part) => belongsTo(part, name) });
     if (showsIsolines.value)
       paintShapes(context, viewIsolines(view, { span, frame: frame.value, window, tokens }), frame.value.density);
-    if (isVisited.value || handles.under.value !== undefined || rings.radius > 5) {
+    const lensView = lens.view(tokens);
+    if (lensView !== undefined) paintShapes(context, loupeShapes(lensView), frame.value.density);
+    else if (isVisited.value || handles.under.value !== undefined || rings.radius > 5) {
       const all = handles.all();
       const held = all.find(({ end }) => end === handles.under.value?.end);
       drawEnds(context, thinned(all, rings.apart / window.zoom), {
@@ -78,17 +82,19 @@ export function DeviceFrame() {
     lit.value = partAt(view, { place: seen.placeOf(seen.pixelOf(event)), reach: 4 / window.zoom });
   };
   const onKeyDown = (event: KeyboardEvent): void => {
-    if (event.key === "ArrowRight" || event.key === "ArrowDown") walk(1);
-    else if (event.key === "ArrowLeft" || event.key === "ArrowUp") walk(-1);
-    else if (event.key === "Escape") handles.letGo("put back");
-    else if (!seen.takesKey(event.key)) return;
+    const step = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
+    const isTaken = lens.takesKey(event) || seen.takesKey(event.key);
+    if (!isTaken && step !== undefined) walk(step);
+    else if (!isTaken && event.key === "Escape") handles.letGo("put back");
+    else if (!isTaken) return;
     event.preventDefault();
   };
   const onPointerMove = (event: PointerEvent): void => {
     if (handles.move(event)) return;
+    if (loupe.peek() !== undefined) lens.follow(event);
     const start = drag.current;
     if (start === undefined) {
-      handles.look(event);
+      handles.look(loupe.peek() === undefined ? event : undefined);
       point(event);
       return;
     }
@@ -97,22 +103,24 @@ export function DeviceFrame() {
   };
 
   const found = answer.value;
-  const [bar, span] = [shown.value && barOf(shown.value.window.zoom), shown.value?.span];
-  const motion = exaggeration.value === 1 ? "true scale" : `true scale, motion drawn ${exaggeration.value} times as large`;
   return (
     <>
       <canvas
         ref={canvas}
         tabIndex={0}
         role="img"
-        aria-label={`${device.value} seen from above at ${caseName.value}, ${motion}; the sentences beside it say the same in numbers`}
+        class={loupe.value === undefined ? undefined : "with-loupe"}
+        aria-label={`${device.value} seen from above at ${caseName.value}, ${motionWords()}; the sentences beside it say the same in numbers`}
         onWheel={seen.onWheel}
         onPointerEnter={() => {
           isVisited.value = true;
         }}
         onPointerDown={(event) => {
           event.currentTarget.setPointerCapture(event.pointerId);
-          if (!handles.take(event)) drag.current = { x: event.clientX, y: event.clientY };
+          if (loupe.peek() !== undefined) lens.follow(event);
+          else if (handles.take(event)) return;
+          // a finger moves the loupe, a mouse the picture under it
+          if (loupe.peek() === undefined || event.pointerType !== "touch") drag.current = { x: event.clientX, y: event.clientY };
         }}
         onPointerMove={onPointerMove}
         onPointerUp={() => {
@@ -139,70 +147,7 @@ export function DeviceFrame() {
       />
       <EndWords handles={handles} seen={seen} />
       {found !== undefined && found.view === undefined ? <p class="no-state">No state of balance to show in this case.</p> : null}
-      <figcaption>
-        <span>
-          <strong>Plate 1.</strong> {device.value} as built at {caseName.value}, from above, {motion}.
-          {lit.value === undefined ? null : (
-            <>
-              {" "}
-              <em class="part-name" role="status">
-                {lit.value}
-              </em>
-            </>
-          )}
-        </span>
-        <fieldset class="exaggeration" aria-label="How large motion is drawn">
-          motion
-          {[1, 5, 20].map((factor) => (
-            <button
-              key={factor}
-              type="button"
-              class="choice"
-              aria-pressed={exaggeration.value === factor}
-              onClick={() => lookAt({ exaggeration: factor })}
-            >
-              × {factor}
-            </button>
-          ))}
-        </fieldset>
-        {needsIsolines.value || span === undefined || !(span.high - span.low > 1) ? null : (
-          <button
-            type="button"
-            class="choice"
-            aria-pressed={wantsIsolines.value}
-            onClick={() => {
-              wantsIsolines.value = !wantsIsolines.value;
-            }}
-          >
-            lines of equal warmth
-          </button>
-        )}
-        {found?.view === undefined ? null : (
-          <SaveWords
-            name={`${device.value} at ${caseName.value}`}
-            what="the picture"
-            svg={() => pictureOfDevice(tokensNow.value, showsIsolines.value)}
-            csv={() => tableOfView(found.view!)}
-          />
-        )}
-        {bar === undefined ? null : (
-          <span class="bar">
-            <span class="bar-line" style={{ width: `${bar.pixels}px` }} />
-            {bar.text}
-          </span>
-        )}
-        {span === undefined || !(span.high - span.low > 1) ? null : (
-          <span class="field">
-            {temperatureText(span.low)}
-            <span class="field-steps" aria-hidden="true">
-              {Array.from({ length: 11 }, (_, i) => (
-                <span key={i} style={{ background: `var(--ember-${i})` }} />
-              ))}
-            </span>
-            {temperatureText(span.high)} K
-          </span>
-        )}
-      </figcaption>
+      <DeviceCaption shown={shown.value} loupe={lens.view(tokensNow.value)} />
     </>
   );
 }

@@ -1,19 +1,13 @@
-/** Ends of beams that can be taken hold of in the picture: asked for once the page is at rest, for every text and device anew. */
-import { computed, effect, signal } from "@preact/signals";
-import type { BeamEnd } from "#workbench";
-import { askAside, device, isAtRest, picture, text } from "./workbench.ts";
+/** Ends of beams that can be taken hold of in the picture; none until they are known for the text as it stands. */
+import { computed } from "@preact/signals";
+import { createAside } from "./aside.ts";
+import { isHolding, picture, text } from "./workbench.ts";
 
-const known = signal<{ readonly of: string; readonly ends: readonly BeamEnd[] } | undefined>(undefined);
-const subject = computed(() => `${device.value}\n${text.value}`);
-
-/** Of the text as it stands; none until they are known. */
-export const ends = computed<readonly BeamEnd[]>(() => (known.value?.of === subject.value ? known.value.ends : []));
-
-effect(() => {
-  if (!isAtRest.value || picture.value !== "device" || device.value === "") return;
-  const of = subject.value;
-  if (known.peek()?.of === of) return;
-  void askAside((question) => ({ kind: "ends", question })).then((reply) => {
-    known.value = { of, ends: reply.kind === "grasped" ? reply.ends : [] };
-  });
+const known = createAside({
+  isWanted: () => picture.value === "device" && !isHolding.value,
+  subject: () => text.value,
+  request: (question) => ({ kind: "ends", question }),
+  take: (reply) => (reply.kind === "grasped" ? reply.ends : undefined),
 });
+
+export const ends = computed(() => known.value ?? []);

@@ -1,7 +1,9 @@
 /** Letters as commands: they work where no text is being typed, and can be turned off; kept in this browser alone. */
 import { effect, signal } from "@preact/signals";
+import { toggleLoupe } from "./layers.ts";
 import { mode, modes } from "./mode.ts";
 import { show } from "./stage.ts";
+import { picture, showPicture } from "./workbench.ts";
 
 const key = "waferwright letters";
 
@@ -35,6 +37,15 @@ export const letters: readonly Letter[] = [
   { letter: "l", about: "to what must hold", run: () => focusOn(".rails button") },
   { letter: "n", about: "to the first number", run: () => focusOn(".live[tabindex]") },
   { letter: "p", about: "to the picture", run: () => focusOn(".plate canvas, .plate .bead") },
+  {
+    letter: "o",
+    about: "the loupe over the picture, and away",
+    run: () => {
+      if (picture.value !== "device") showPicture("device");
+      toggleLoupe();
+      focusOn(".plate canvas");
+    },
+  },
   { letter: "t", about: "to the stages of the term", run: () => focusOn(".stage[aria-current], .stage") },
   {
     letter: "m",

@@ -103,7 +103,7 @@ const frames = new Newest<LiveQuestion>(
     }),
 );
 
-/** The device itself comes with the answers; what else stands beside the prose is asked for. */
+/** The device itself comes with the answers, its layers beside them; what else stands beside the prose is asked for. */
 async function drawPicture(kind: typeof picture.value, asked: LiveQuestion): Promise<void> {
   if (kind !== "device") takePicture(await theLines().later.ask({ kind, question: asked }));
 }
