@@ -11,6 +11,7 @@ import { registerNew } from "./commands/new.ts";
 import { registerPredict } from "./commands/predict.ts";
 import { registerMetrics, registerSchema } from "./commands/schema.ts";
 import { registerSet } from "./commands/set.ts";
+import { registerSize } from "./commands/size.ts";
 import { registerStart } from "./commands/start.ts";
 import { registerSweep } from "./commands/sweep.ts";
 import { registerTour } from "./commands/tour.ts";
@@ -24,6 +25,7 @@ const commands: readonly RegisterCommand[] = [
   registerLedger,
   registerSweep,
   registerTrace,
+  registerSize,
   registerDraw,
   registerMask,
   registerSet,

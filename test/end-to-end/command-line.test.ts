@@ -1,29 +1,13 @@
 /** The program as a user runs it: its commands, files and exit codes, from the built bundle. */
-import { execFile } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parseGdsii } from "#mask";
+import { runProgram } from "./run-program.ts";
 
-const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
-const launcher = join(root, "waferwright.mjs");
 let folder = "";
-
-interface Outcome {
-  readonly code: number;
-  readonly out: string;
-  readonly error: string;
-}
-
-function run(...words: string[]): Promise<Outcome> {
-  return new Promise((resolve) => {
-    execFile(process.execPath, [launcher, ...words], { cwd: folder, maxBuffer: 64e6 }, (error, out, errorText) => {
-      resolve({ code: error === null ? 0 : Number(error.code ?? 1), out, error: errorText });
-    });
-  });
-}
+const run = (...words: string[]) => runProgram(folder, words);
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "waferwright-cli-"));
@@ -259,7 +243,8 @@ describe("what goes wrong ends in a sentence", () => {
     expect(error).toContain("Did you mean predict?");
   });
   it("every command has help with an example", async () => {
-    for (const command of ["new", "check", "predict", "ledger", "sweep", "trace", "draw", "metrics", "mask", "set", "schema"]) {
+    const commands = ["new", "check", "predict", "ledger", "sweep", "trace", "size", "draw", "metrics", "mask", "set", "schema"];
+    for (const command of commands) {
       const { out, code } = await run(command, "--help");
       expect(code).toBe(0);
       expect(out).toMatch(/Examples?:\n {2}waferwright /);

@@ -37,7 +37,7 @@ function closedForm(metric: LinearMetric, need: Need): number {
 }
 
 /** Position of a cause, in standard deviations, for a uniform random number u in (0, 1). */
-export function deviationOf(cause: Cause, u: number): number {
+export function deviationOf(cause: Pick<Cause, "distribution">, u: number): number {
   return cause.distribution === "normal" ? normalQuantile(u) : (2 * u - 1) * Math.sqrt(3);
 }
 

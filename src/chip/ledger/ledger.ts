@@ -83,7 +83,8 @@ export interface LedgerOptions {
   readonly extra?: readonly MetricRequest[];
 }
 
-function requestOf(scope: Scope, limit: LimitOf): MetricRequest | undefined {
+/** The question that a limit asks; undefined where no model answers it. */
+export function requestOf(scope: Scope, limit: LimitOf): MetricRequest | undefined {
   if (limit.metric === undefined || !limit.metric.computed) return undefined;
   const argument =
     limit.argument === undefined

@@ -42,7 +42,8 @@ export function chooseSteppedCase(chip: Chip, name: string | undefined): string 
   );
 }
 
-function requireCase(chip: Chip, name: string): void {
+/** Throws InputError where the chip has no such case. */
+export function requireCase(chip: Chip, name: string): void {
   const { cases } = chip.names;
   if (!cases.includes(name)) throw refuse(chip, unknownWord("an operating case", name, cases));
 }
