@@ -2,6 +2,7 @@
 import { Command, CommanderError } from "commander";
 import { InputError, SolveError } from "#base";
 import { SaveError } from "#node";
+import { registerBest } from "./commands/best.ts";
 import { registerCheck } from "./commands/check.ts";
 import type { RegisterCommand } from "./commands/command.ts";
 import { registerDraw } from "./commands/draw.ts";
@@ -16,6 +17,7 @@ import { registerStart } from "./commands/start.ts";
 import { registerSweep } from "./commands/sweep.ts";
 import { registerTour } from "./commands/tour.ts";
 import { registerTrace } from "./commands/trace.ts";
+import { registerTrade } from "./commands/trade.ts";
 import { type Context, createContext, printProblems } from "./context.ts";
 
 const commands: readonly RegisterCommand[] = [
@@ -26,6 +28,8 @@ const commands: readonly RegisterCommand[] = [
   registerSweep,
   registerTrace,
   registerSize,
+  registerTrade,
+  registerBest,
   registerDraw,
   registerMask,
   registerSet,

@@ -2,10 +2,14 @@
 export type { Finding } from "#base";
 export { formatQuantity, InputError } from "#base";
 export type {
+  Aim,
+  BestDesign,
+  BestOptions,
   Chip,
   DesignValue,
   DeviceDrawingRequest,
   DiePlates,
+  Front,
   Ledger,
   LedgerLimit,
   LedgerRow,
@@ -20,13 +24,19 @@ export type {
   RegionRequest,
   RegionStep,
   RegionWork,
+  StudyStep,
   Sweep,
   Trace,
   TraceColumn,
   TraceRequest,
+  Trade,
+  TradeOptions,
+  Trades,
 } from "#chip";
 export {
   adoptDesign,
+  allHold,
+  bestInSteps,
   buildLedger,
   buildPlates,
   Cancelled,
@@ -34,6 +44,7 @@ export {
   createDesignSolver,
   dimensionOf,
   drawDevice,
+  frontInSteps,
   metricRequest,
   metrics,
   openChip,
@@ -43,6 +54,7 @@ export {
   runSweep,
   traceCase,
   traceColumns,
+  tradesInSteps,
 } from "#chip";
 export { formatGdsii, parseGdsii } from "#mask";
 export { readChipText, saveChipText } from "#node";

@@ -19,12 +19,25 @@ export interface ProblemValues {
   readonly jacobian: Float64Array;
 }
 
-export interface ConstrainedProblem {
+export interface ProblemBounds {
   readonly low: Float64Array;
   readonly high: Float64Array;
-  readonly evaluate: (x: Float64Array) => ProblemValues;
   /** Constraints that are equations; none where it is left out. */
   readonly equal?: readonly boolean[];
+}
+
+export interface ConstrainedProblem extends ProblemBounds {
+  readonly evaluate: (x: Float64Array) => ProblemValues;
+}
+
+/** A search that yields each point at which it wants values, and is handed what `Found` is there: so that it can be watched and stopped. */
+export type Search<Result, Found = ProblemValues> = Generator<Float64Array, Result, Found>;
+
+/** Runs a search to its end. */
+export function runSearch<Result, Found>(search: Search<Result, Found>, evaluate: (x: Float64Array) => Found): Result {
+  let step = search.next();
+  while (step.done !== true) step = search.next(evaluate(step.value));
+  return step.value;
 }
 
 export interface MinimumOptions {
@@ -43,29 +56,18 @@ export interface Minimum {
   readonly evaluations: number;
 }
 
-interface Scaled {
-  readonly n: number;
-  readonly at: (t: Float64Array) => Float64Array;
-  readonly evaluate: (t: Float64Array) => ProblemValues;
-}
-
 /** The problem in unknowns from 0 to 1, so that a metre and a volt weigh alike. */
-function scaleProblem(problem: ConstrainedProblem): Scaled {
-  const { low, high } = problem;
+function scalesOf({ low, high }: ProblemBounds) {
   const n = low.length;
   const range = low.map((value, j) => high[j]! - value);
-  const at = (t: Float64Array): Float64Array => t.map((value, j) => low[j]! + value * range[j]!);
   return {
     n,
-    at,
-    evaluate: (t) => {
-      const found = problem.evaluate(at(t));
-      return {
-        ...found,
-        gradient: found.gradient.map((value, j) => value * range[j]!),
-        jacobian: found.jacobian.map((value, k) => value * range[k % n]!),
-      };
-    },
+    at: (t: Float64Array): Float64Array => t.map((value, j) => low[j]! + value * range[j]!),
+    scaled: (found: ProblemValues): ProblemValues => ({
+      ...found,
+      gradient: found.gradient.map((value, j) => value * range[j]!),
+      jacobian: found.jacobian.map((value, k) => value * range[k % n]!),
+    }),
   };
 }
 
@@ -206,12 +208,17 @@ function isWhole(found: ProblemValues): boolean {
 
 /** The minimum reached from one start. */
 export function constrainedMinimum(problem: ConstrainedProblem, start: Float64Array, options: MinimumOptions): Minimum {
-  const { n, at, evaluate } = scaleProblem(problem);
+  return runSearch(searchMinimum(problem, start, options), problem.evaluate);
+}
+
+/** The same as a search. */
+export function* searchMinimum(problem: ProblemBounds, start: Float64Array, options: MinimumOptions): Search<Minimum> {
+  const { n, at, scaled } = scalesOf(problem);
   const { equal } = problem;
   let t: Float64Array = start.map((value, j) =>
     Math.min(1, Math.max(0, (value - problem.low[j]!) / (problem.high[j]! - problem.low[j]!))),
   );
-  let found = evaluate(t);
+  let found = scaled(yield at(t));
   let evaluations = 1;
   const m = found.constraints.length;
   const b = new Float64Array(n * n);
@@ -254,7 +261,7 @@ export function constrainedMinimum(problem: ConstrainedProblem, start: Float64Ar
     let accepted = false;
     for (let halving = 0; halving < 25; halving++, part *= halving < 3 ? 0.5 : 0.25) {
       moved = t.map((value, j) => Math.min(1, Math.max(0, value + part * step[j]!)));
-      next = evaluate(moved);
+      next = scaled(yield at(moved));
       evaluations++;
       if (isWhole(next) && merit(next) <= before + 1e-4 * part * Math.min(0, slope) + 1e-15 * Math.abs(before)) {
         accepted = true;
@@ -291,8 +298,18 @@ export function bestMinimum(
   starts: readonly Float64Array[],
   options: MinimumOptions & { readonly allowedViolation: number },
 ): Minimum {
+  return runSearch(searchBestMinimum(problem, starts, options), problem.evaluate);
+}
+
+/** The same as a search. */
+export function* searchBestMinimum(
+  problem: ProblemBounds,
+  starts: readonly Float64Array[],
+  options: MinimumOptions & { readonly allowedViolation: number },
+): Search<Minimum> {
   if (starts.length === 0) throw new RangeError("Cannot look for a minimum: wanted at least one start, found none");
-  const found = starts.map((start) => constrainedMinimum(problem, start, options));
+  const found: Minimum[] = [];
+  for (const start of starts) found.push(yield* searchMinimum(problem, start, options));
   const rank = (a: Minimum, b: Minimum): number => {
     const [aKeeps, bKeeps] = [a.violation <= options.allowedViolation, b.violation <= options.allowedViolation];
     if (aKeeps !== bKeeps) return aKeeps ? -1 : 1;

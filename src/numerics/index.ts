@@ -1,5 +1,12 @@
-export type { ConstrainedProblem, Minimum, MinimumOptions, ProblemValues } from "./constrained-minimum.ts";
-export { bestMinimum, constrainedMinimum } from "./constrained-minimum.ts";
+export type {
+  ConstrainedProblem,
+  Minimum,
+  MinimumOptions,
+  ProblemBounds,
+  ProblemValues,
+  Search,
+} from "./constrained-minimum.ts";
+export { bestMinimum, constrainedMinimum, searchBestMinimum, searchMinimum } from "./constrained-minimum.ts";
 export type { LdltOutcome } from "./dense-ldlt.ts";
 export { factorLdltInto, solveLdltInto } from "./dense-ldlt.ts";
 export { factorInPlace, solveInto } from "./dense-lu.ts";
@@ -23,4 +30,4 @@ export type { SkylineMatrix } from "./skyline-ldlt.ts";
 export { addToSkyline, createSkyline, factorSkylineInPlace, solveSkylineInto } from "./skyline-ldlt.ts";
 export { sobolDimensions, sobolPoints } from "./sobol.ts";
 export type { FrontPoint, FrontProblem, TwoAims } from "./trade-off-front.ts";
-export { tradeOffFront } from "./trade-off-front.ts";
+export { searchFront, tradeOffFront } from "./trade-off-front.ts";

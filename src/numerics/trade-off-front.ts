@@ -6,11 +6,13 @@
  * the front is steep. Points that another one beats are dropped. Main test: two published fronts, trade-off-front.test.ts.
  */
 import {
-  type ConstrainedProblem,
-  constrainedMinimum,
   type Minimum,
   type MinimumOptions,
+  type ProblemBounds,
   type ProblemValues,
+  runSearch,
+  type Search,
+  searchMinimum,
 } from "./constrained-minimum.ts";
 
 /** Both aims, to be made small, and the constraints, as for one aim. */
@@ -23,9 +25,7 @@ export interface TwoAims {
   readonly jacobian: Float64Array;
 }
 
-export interface FrontProblem {
-  readonly low: Float64Array;
-  readonly high: Float64Array;
+export interface FrontProblem extends Pick<ProblemBounds, "low" | "high"> {
   readonly evaluate: (x: Float64Array) => TwoAims;
 }
 
@@ -34,58 +34,66 @@ export interface FrontPoint {
   readonly values: readonly [number, number];
 }
 
-function single(problem: FrontProblem, aim: 0 | 1): ConstrainedProblem {
-  const { low, high } = problem;
+type FrontBounds = Pick<ProblemBounds, "low" | "high">;
+
+/** A problem of one aim made of both: its bounds, which design one of its points is, and what it takes from the aims there. */
+interface Part {
+  readonly bounds: ProblemBounds;
+  readonly designOf: (point: Float64Array) => Float64Array;
+  readonly valuesOf: (found: TwoAims, point: Float64Array) => ProblemValues;
+}
+
+/** The minimum of a part, asking for both aims. */
+function* searchPart(part: Part, start: Float64Array, options: MinimumOptions): Search<Minimum, TwoAims> {
+  const search = searchMinimum(part.bounds, start, options);
+  let step = search.next();
+  while (step.done !== true) step = search.next(part.valuesOf(yield part.designOf(step.value), step.value));
+  return step.value;
+}
+
+function single(bounds: FrontBounds, aim: 0 | 1): Part {
   return {
-    low,
-    high,
-    evaluate: (x) => {
-      const { values, gradients, constraints, jacobian } = problem.evaluate(x);
-      return { value: values[aim], gradient: gradients[aim], constraints, jacobian };
-    },
+    bounds,
+    designOf: (x) => x,
+    valuesOf: ({ values, gradients, constraints, jacobian }) => ({
+      value: values[aim],
+      gradient: gradients[aim],
+      constraints,
+      jacobian,
+    }),
   };
 }
 
-/** The least of one aim; among points that are equal in it, the one that is better in the other, which a small weight decides. */
-function endOf(problem: FrontProblem, aim: 0 | 1, start: Float64Array, options: MinimumOptions): Minimum {
-  const first = constrainedMinimum(single(problem, aim), start, options);
-  const slack = 1e-8 * Math.max(1e-12, Math.abs(first.value));
+/** The other aim, with one held at what it has come to. */
+function heldAt(bounds: FrontBounds, aim: 0 | 1, least: number): Part {
   const other = aim === 0 ? 1 : 0;
-  const held: ConstrainedProblem = {
-    low: problem.low,
-    high: problem.high,
-    evaluate: (x) => {
-      const found = problem.evaluate(x);
-      return {
-        value: found.values[other],
-        gradient: found.gradients[other],
-        constraints: Float64Array.of(
-          ...found.constraints,
-          (first.value + slack - found.values[aim]) / Math.max(1e-12, Math.abs(first.value)),
-        ),
-        jacobian: Float64Array.of(
-          ...found.jacobian,
-          ...found.gradients[aim].map((value) => -value / Math.max(1e-12, Math.abs(first.value))),
-        ),
-      };
-    },
+  const size = Math.max(1e-12, Math.abs(least));
+  return {
+    bounds,
+    designOf: (x) => x,
+    valuesOf: ({ values, gradients, constraints, jacobian }) => ({
+      value: values[other],
+      gradient: gradients[other],
+      constraints: Float64Array.of(...constraints, (least - values[aim]) / size + 1e-8),
+      jacobian: Float64Array.of(...jacobian, ...gradients[aim].map((value) => -value / size)),
+    }),
   };
-  const second = constrainedMinimum(held, first.x, options);
+}
+
+/** The least of one aim; among points that are equal in it, the one that is better in the other. */
+function* endOf(bounds: FrontBounds, aim: 0 | 1, start: Float64Array, options: MinimumOptions): Search<Minimum, TwoAims> {
+  const first = yield* searchPart(single(bounds, aim), start, options);
+  const second = yield* searchPart(heldAt(bounds, aim, first.value), first.x, options);
   return second.violation <= 1e-5 ? second : first;
 }
 
 /** Unknowns x and the way t along the normal; the larger t, the better. */
-function alongNormal(
-  problem: FrontProblem,
-  base: readonly [number, number],
-  range: readonly [number, number],
-): ConstrainedProblem {
-  const n = problem.low.length;
+function alongNormal({ low, high }: FrontBounds, base: readonly [number, number], range: readonly [number, number]): Part {
+  const n = low.length;
   return {
-    low: Float64Array.of(...problem.low, -2),
-    high: Float64Array.of(...problem.high, 2),
-    evaluate: (xt): ProblemValues => {
-      const found = problem.evaluate(xt.slice(0, n));
+    bounds: { low: Float64Array.of(...low, -2), high: Float64Array.of(...high, 2) },
+    designOf: (xt) => xt.slice(0, n),
+    valuesOf: (found, xt) => {
       const t = xt[n]!;
       const gradient = new Float64Array(n + 1);
       gradient[n] = -1;
@@ -109,26 +117,34 @@ function alongNormal(
 export function tradeOffFront(
   problem: FrontProblem,
   start: Float64Array,
-  options: MinimumOptions & { readonly count: number; readonly progress?: (done: number, total: number) => void },
+  options: MinimumOptions & { readonly count: number },
 ): readonly FrontPoint[] {
+  return runSearch(searchFront(problem, start, options), problem.evaluate);
+}
+
+/** The same as a search. */
+export function* searchFront(
+  bounds: FrontBounds,
+  start: Float64Array,
+  options: MinimumOptions & { readonly count: number },
+): Search<readonly FrontPoint[], TwoAims> {
   const { count } = options;
   if (!(count >= 2)) throw new RangeError(`Cannot draw a front: wanted at least 2 points, found ${count}`);
-  const ends = [endOf(problem, 0, start, options), endOf(problem, 1, start, options)] as const;
-  const at = (x: Float64Array): FrontPoint => ({ x, values: problem.evaluate(x).values });
-  const [first, last] = [at(ends[0].x), at(ends[1].x)];
+  const ends = [yield* endOf(bounds, 0, start, options), yield* endOf(bounds, 1, start, options)] as const;
+  const first: FrontPoint = { x: ends[0].x, values: (yield ends[0].x).values };
+  const last: FrontPoint = { x: ends[1].x, values: (yield ends[1].x).values };
   const range: readonly [number, number] = [last.values[0] - first.values[0], first.values[1] - last.values[1]];
   // the aims do not pull apart: one point is the best for both
   if (!(range[0] > 0 && range[1] > 0)) return [first];
   const points = [first];
   let from = first.x;
   for (let k = 1; k < count - 1; k++) {
-    options.progress?.(k, count);
     const part = k / (count - 1);
     const base = [first.values[0] / range[0] + part, last.values[1] / range[1] + 1 - part] as const;
-    const found = constrainedMinimum(alongNormal(problem, base, range), Float64Array.of(...from, 0), options);
+    const found = yield* searchPart(alongNormal(bounds, base, range), Float64Array.of(...from, 0), options);
     if (found.violation > 1e-5) continue;
-    from = found.x.slice(0, problem.low.length);
-    points.push(at(from));
+    from = found.x.slice(0, bounds.low.length);
+    points.push({ x: from, values: (yield from).values });
   }
   points.push(last);
   return points.filter(

@@ -243,7 +243,22 @@ describe("what goes wrong ends in a sentence", () => {
     expect(error).toContain("Did you mean predict?");
   });
   it("every command has help with an example", async () => {
-    const commands = ["new", "check", "predict", "ledger", "sweep", "trace", "size", "draw", "metrics", "mask", "set", "schema"];
+    const commands = [
+      "new",
+      "check",
+      "predict",
+      "ledger",
+      "sweep",
+      "trace",
+      "size",
+      "trade",
+      "best",
+      "draw",
+      "metrics",
+      "mask",
+      "set",
+      "schema",
+    ];
     for (const command of commands) {
       const { out, code } = await run(command, "--help");
       expect(code).toBe(0);

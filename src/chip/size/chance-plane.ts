@@ -3,6 +3,7 @@
  * them. The shifts of runs in time are known in one design alone and are kept over the plane. Main test: region-steps.test.ts.
  */
 import type { Need } from "../brief/need.ts";
+import { nChanceSamples } from "./all-hold.ts";
 import type { DesignAnswer } from "./design-questions.ts";
 import { type CauseKind, JointChance } from "./joint-chance.ts";
 
@@ -27,7 +28,7 @@ function shiftsInOrder({ causes, shifts }: DesignAnswer, names: readonly string[
 
 /** Chance that all limits hold in a design whose doubt has been worked out. */
 export function chanceIn(answer: DesignAnswer, needs: readonly Need[]): number {
-  return new JointChance(answer.causes, 2048).of(answer.values, answer.shifts, needs);
+  return new JointChance(answer.causes, nChanceSamples).of(answer.values, answer.shifts, needs);
 }
 
 /** Causes of several answers, each once. */

@@ -8,7 +8,7 @@ import { type Cause, EvaluationError, type Side } from "../evaluate/scope.ts";
 import type { Chip } from "../predict/chip.ts";
 import { estimateSide } from "../predict/estimate.ts";
 import type { SideModel } from "../predict/side-model.ts";
-import { axesOf, DesignSpace, type RangeOf, sizeLimits } from "./design-space.ts";
+import { axesOf, DesignSpace, limitsOver, type RangeOf } from "./design-space.ts";
 
 export interface RegionRequest {
   readonly x: RangeOf;
@@ -52,7 +52,7 @@ const nearEnough = 0.13;
 /** A solver of designs for the ranges of a request. Throws InputError where they cannot be used. */
 export function createDesignSolver(chip: Chip, request: RegionRequest): (question: DesignQuestion) => DesignAnswer {
   const axes = axesOf(chip, [request.x, request.y]);
-  const limits = sizeLimits(chip, request.caseName);
+  const limits = limitsOver(chip, axes, request.caseName);
   const space = new DesignSpace(chip, axes, request.side);
   let last: { readonly model: SideModel; readonly x: Float64Array } | undefined;
 

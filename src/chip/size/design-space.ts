@@ -67,13 +67,17 @@ function amountOf(chip: Chip, text: string) {
   }
 }
 
+/** The quantity itself, or the one that it only names. */
+export function homeOf(chip: Chip, quantity: QuantityText): QuantityText {
+  const home = handleOf(chip, quantity);
+  return ("key" in home ? chip.addresses.at(home.key) : undefined) ?? quantity;
+}
+
 /** Understands the range of a quantity. Throws InputError. */
 export function axisOf(chip: Chip, { name, from, to }: RangeOf): Axis {
   const found = chip.addresses.find(name);
   if (found.kind !== "one") throw refuse(chip, `Cannot vary "${name}": ${chip.addresses.explain(name, found)}`);
-  // what only names another quantity has its home there
-  const home = handleOf(chip, found.quantity);
-  const quantity = ("key" in home ? chip.addresses.at(home.key) : undefined) ?? found.quantity;
+  const quantity = homeOf(chip, found.quantity);
   const present = chip.side("drawn").scope.amountOf(quantity);
   const [low, high] = [amountOf(chip, from), amountOf(chip, to)];
   for (const end of [low, high])
@@ -136,6 +140,26 @@ export function sizeLimits(chip: Chip, caseName?: string): readonly SizeLimit[] 
         ? "The brief has no limit that a model computes: write at least one requirement with need and of, then size."
         : `The brief has no limit at "${caseName}" that a model computes: name another case, or none for all limits.`,
     );
+  return limits;
+}
+
+/**
+ * The same for a study over some axes. Throws InputError as well where a limit itself changes over them: it would have no fixed fence.
+ */
+export function limitsOver(chip: Chip, axes: readonly Axis[], caseName?: string): readonly SizeLimit[] {
+  const limits = sizeLimits(chip, caseName);
+  for (const axis of axes) {
+    const elsewhere = sizeLimits(new DesignSpace(chip, [axis], "drawn").chipAt([axis.high]), caseName);
+    const moved = limits.find(({ need, request }, i) => {
+      const there = elsewhere[i]!;
+      return need.low !== there.need.low || need.high !== there.need.high || request.argument !== there.request.argument;
+    });
+    if (moved !== undefined && axis.high !== axis.present)
+      throw refuse(
+        chip,
+        `Cannot vary "${axis.name}": the limit of "${moved.requirement}" is worked out from it. Write that limit as a plain value.`,
+      );
+  }
   return limits;
 }
 

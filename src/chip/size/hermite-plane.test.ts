@@ -57,6 +57,13 @@ describe("a plane of cubic pieces", () => {
     plane.halve();
     expect(Math.abs(plane.valueAt(0.37, 0.61, 0) - before)).toBeLessThan(1e-4);
   });
+  it("gives the same values on a grid as point by point", () => {
+    const plane = new HermitePlane(1, 4);
+    solveAll(plane);
+    const grid = plane.grid(23, 0);
+    for (let k = 0; k < grid.length; k++)
+      expect(grid[k]).toBeCloseTo(plane.valueAt((k % 23) / 22, Math.floor(k / 23) / 22, 0), 12);
+  });
   it("has no value next to a node without one, and keeps it elsewhere", () => {
     const plane = new HermitePlane(1, 4);
     solveAll(plane);

@@ -176,6 +176,28 @@ export class HermitePlane {
 
   /** Values of one function on n × n points, row-major. */
   grid(n: number, f: number): Float64Array {
-    return Float64Array.from({ length: n * n }, (_, k) => this.valueAt((k % n) / (n - 1), Math.floor(k / n) / (n - 1), f));
+    const { cells } = this;
+    const cellAt = Int32Array.from({ length: n }, (_, k) => Math.min(cells - 1, Math.floor((k / (n - 1)) * cells)));
+    const weights = Array.from(cellAt, (cell, k) => basis((k / (n - 1)) * cells - cell));
+    const values = new Float64Array(n * n);
+    for (let row = 0; row < n; row++) {
+      const [b0, b1, b2, b3] = weights[row]!;
+      for (let column = 0; column < n; column++) {
+        const c = this.cellOf(cellAt[column]!, cellAt[row]!, f);
+        if (c === undefined) {
+          values[row * n + column] = this.valueAt(column / (n - 1), row / (n - 1), f);
+          continue;
+        }
+        const [a0, a1, a2, a3] = weights[column]!;
+        // the corners lower left, lower right, upper left, upper right, as in valueAt
+        const lower =
+          (c[0]! * a0 + c[1]! * a1 + c[4]! * a2 + c[5]! * a3) * b0 + (c[2]! * a0 + c[3]! * a1 + c[6]! * a2 + c[7]! * a3) * b1;
+        const upper =
+          (c[8]! * a0 + c[9]! * a1 + c[12]! * a2 + c[13]! * a3) * b2 +
+          (c[10]! * a0 + c[11]! * a1 + c[14]! * a2 + c[15]! * a3) * b3;
+        values[row * n + column] = lower + upper;
+      }
+    }
+    return values;
   }
 }

@@ -202,6 +202,11 @@ describe("the work behind a region", () => {
   ])("refuses ranges that make no plane: %j", async (about, sentence) => {
     await expect(finish(ellipse, about)).rejects.toThrow(sentence);
   });
+  it("refuses to vary what a limit is worked out from", async () => {
+    await expect(finish({ ...ellipse, needs: [["x", "at most 10 N/m * b"]] })).rejects.toThrow(
+      'Cannot vary "b": the limit of "limit 1" is worked out from it. Write that limit as a plain value.',
+    );
+  });
   it("refuses a brief without limits", async () => {
     await expect(finish({ ...ellipse, needs: [] })).rejects.toThrow("The brief has no limit that a model computes");
   });

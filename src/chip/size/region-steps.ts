@@ -8,7 +8,6 @@
  * Main test: region-steps.test.ts.
  */
 import { contourLines } from "#numerics";
-import { pathKey } from "../evaluate/addresses.ts";
 import { meets } from "../ledger/chance.ts";
 import type { Chip } from "../predict/chip.ts";
 import { ChancePlane, chanceIn, nine } from "./chance-plane.ts";
@@ -19,11 +18,11 @@ import {
   type DesignQuestion,
   type RegionRequest,
 } from "./design-questions.ts";
-import { type Axis, axesOf, designAt, type SizeLimit, sizeLimits } from "./design-space.ts";
+import { type Axis, axesOf, designAt, limitsOver, type SizeLimit } from "./design-space.ts";
 import { anchorsOf, movedWith, placeOf, type RegionEdge, takeValue } from "./edges.ts";
 import { answersOf, type StopSignal } from "./lanes.ts";
 import { LimitGroup, type WantedNode } from "./limit-group.ts";
-import type { Region, RegionAxis, RegionDesign, RegionLimit } from "./region.ts";
+import { plainAxis, type Region, type RegionDesign, type RegionLimit } from "./region.ts";
 
 /** What a step was about: designs of the first picture, of finer ones, of exact edges, of the doubt, of the two designs that are told. */
 export type RegionStage = "first look" | "finer" | "edges" | "doubt" | "designs";
@@ -71,7 +70,7 @@ class RegionStudy {
     private readonly work: RegionWork,
   ) {
     this.axes = axesOf(chip, [request.x, request.y]);
-    this.limits = sizeLimits(chip, request.caseName);
+    this.limits = limitsOver(chip, this.axes, request.caseName);
     this.points = request.points ?? 101;
     const isTimed = ({ request: { metric } }: SizeLimit): boolean => metric.timed === true;
     const group = (limits: readonly SizeLimit[], wantedError: number) =>
@@ -227,14 +226,6 @@ class RegionStudy {
 
   /** What is known by now. */
   picture(): Region {
-    const axisOf = ({ name, quantity, dimension, low, high, present }: Axis): RegionAxis => ({
-      name,
-      key: pathKey(quantity.path),
-      dimension,
-      low,
-      high,
-      present,
-    });
     const limits = this.limits.map((limit): RegionLimit => {
       const group = this.steady.limits.includes(limit) ? this.steady : this.timed;
       const f = group.limits.indexOf(limit);
@@ -253,8 +244,8 @@ class RegionStudy {
       known.every(({ values, need }) => meets(values[k]!, need)) ? 1 : 0,
     );
     return {
-      x: axisOf(this.axes[0]!),
-      y: axisOf(this.axes[1]!),
+      x: plainAxis(this.axes[0]!),
+      y: plainAxis(this.axes[1]!),
       side: this.request.side,
       points: this.points,
       limits,

@@ -4,7 +4,9 @@
  */
 import type { Dimension } from "#base";
 import type { Need } from "../brief/need.ts";
+import { pathKey } from "../evaluate/addresses.ts";
 import type { Side } from "../evaluate/scope.ts";
+import type { Axis } from "./design-space.ts";
 import type { RegionEdge } from "./edges.ts";
 
 export interface RegionAxis {
@@ -68,6 +70,11 @@ export interface Region {
   /** Why parts of the plane have no value, each kind of reason once. */
   readonly reasons: readonly string[];
   readonly nDesigns: number;
+}
+
+/** An axis as plain data. */
+export function plainAxis({ name, quantity, dimension, low, high, present }: Axis): RegionAxis {
+  return { name, key: pathKey(quantity.path), dimension, low, high, present };
 }
 
 /** Whether free ground touches an edge somewhere. */

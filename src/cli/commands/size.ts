@@ -93,15 +93,14 @@ export const registerSize: RegisterCommand = (program, run) => {
             await adoptInFolder(context, folder, designTyped(text, [name, other], options.adopt));
             return;
           }
+          const about = {
+            side: options.drawn === true ? ("drawn" as const) : ("built" as const),
+            ...(options.at !== undefined && { caseName: options.at }),
+          };
+          const ranges = { x: { name, from, to }, y: { name: other, from: otherFrom, to: otherTo } };
           const region = await regionOf(
             text.with(options.with.map(parseOverride)),
-            {
-              x: { name, from, to },
-              y: { name: other, from: otherFrom, to: otherTo },
-              side: options.drawn === true ? "drawn" : "built",
-              ...(options.at !== undefined && { caseName: options.at }),
-              halvings: options.fine === true ? 4 : 3,
-            },
+            { ...ranges, ...about, halvings: options.fine === true ? 4 : 3 },
             context,
           );
           if (options.json === true) context.print(regionToJson(region));
@@ -117,10 +116,11 @@ export const registerSize: RegisterCommand = (program, run) => {
           if (options.best !== true) return;
           if (region.best === undefined)
             throw errorAbout(read.path, "No design here has a chance to keep all limits, so that none was written.");
-          await adoptInFolder(context, folder, [
+          const design = [
             { key: region.x.key, value: region.best.x },
             { key: region.y.key, value: region.best.y },
-          ]);
+          ];
+          await adoptInFolder(context, folder, design, about);
         }),
     );
 };
