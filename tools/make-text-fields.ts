@@ -7,7 +7,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describeDimension, dimensionNamed, type Field, type Fields, law, type QuantityShape, type Shape } from "#base";
 import { chipFields } from "../src/chip/description.ts";
-import { metrics } from "../src/chip/metrics/vocabulary.table.ts";
+import { metrics, signWords } from "../src/chip/metrics/vocabulary.table.ts";
 import { formulaFields, tableFields } from "../src/chip/text/law-text.ts";
 import { partWords } from "../src/devices/composition/words.ts";
 import { families } from "../src/devices/families/index.ts";
@@ -129,14 +129,16 @@ function partPart(words: readonly Word[]): string[] {
 }
 
 function metricTable(): string {
-  const rows = metrics.map(({ word, dimension, about, stands, where, needs }) => {
+  const rows = metrics.map((metric) => {
+    const { word, dimension, about, stands, where, needs } = metric;
     const asked = [
       ...(stands === "case" ? ["`at`"] : []),
       ...(where === undefined ? [] : [`\`where\`: a ${where}`]),
       ...(needs === undefined ? [] : [`\`for\`: ${needs.about}`]),
     ];
     const kind = describeDimension(dimensionNamed(dimension)).replace(/^an? /, "");
-    return `| ${code(word)} | ${kind} | ${asked.join(", ")} | ${cell(about)} |`;
+    const sign = signWords(metric);
+    return `| ${code(word)} | ${kind}${sign === undefined ? "" : `, ${sign}`} | ${asked.join(", ")} | ${cell(about)} |`;
   });
   return ["| metric | kind | asked with | what it is |", "|---|---|---|---|", ...rows].join("\n");
 }

@@ -1,7 +1,7 @@
 import { chipFields } from "./description.ts";
 import { type JsonSchema, jsonSchemaOf } from "./text/json-schema.ts";
 
-export type { Need } from "./brief/need.ts";
+export { type Fence, fencesOf, type Need } from "./brief/need.ts";
 export type { LimitOf, Requirement } from "./brief/requirements.ts";
 export type { Description } from "./description.ts";
 export { pathKey } from "./evaluate/addresses.ts";
@@ -24,7 +24,7 @@ export { assembleLedger, buildLedger, questionsOf } from "./ledger/ledger.ts";
 export { limitWords, railOf, railRows } from "./ledger/rail-rows.ts";
 export { dimensionOf } from "./metrics/dimension-of-metric.ts";
 export type { Metric } from "./metrics/vocabulary.table.ts";
-export { findMetric, metrics, noModel } from "./metrics/vocabulary.table.ts";
+export { findMetric, metrics, noModel, signWords } from "./metrics/vocabulary.table.ts";
 export type { DeviceDrawingRequest } from "./pictures/device.ts";
 export { drawDevice } from "./pictures/device.ts";
 export type { DeviceLayers, Outlines } from "./pictures/layers.ts";

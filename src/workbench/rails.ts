@@ -1,5 +1,5 @@
 /** The ledger as the page draws it: each rail with what it knows now, and whether that is still of the last time. */
-import { type Ledger, type LedgerQuestions, type LedgerRow, railOf } from "#chip";
+import { type Fence, fencesOf, type Ledger, type LedgerQuestions, type LedgerRow, railOf } from "#chip";
 import type { RailRow } from "#picture";
 
 export interface Rail extends RailRow {
@@ -20,8 +20,8 @@ export interface Rail extends RailRow {
   readonly metric: string | undefined;
   /** The limit as written and where it stands in the text; undefined where none is written. */
   readonly need: { readonly text: string; readonly path: readonly string[] } | undefined;
-  /** The limit in SI, as it is worked out now; an end may be open. */
-  readonly bounds: { readonly low: number | undefined; readonly high: number | undefined } | undefined;
+  /** Where the limit begins or ceases to hold, SI, as it is worked out now; on both sides of zero where it is about a size. */
+  readonly fences: readonly Fence[];
   /** Why it has no value. */
   readonly reason: string | undefined;
 }
@@ -52,7 +52,7 @@ export function railsOf(
           limit.limit.metric === undefined
             ? undefined
             : { text: limit.limit.text, path: needPath(row, { requirement, limitIndex }) },
-        bounds: limit.need === undefined ? undefined : { low: limit.need.low, high: limit.need.high },
+        fences: limit.need === undefined ? [] : fencesOf(limit.need),
         reason: limit.built?.estimate.reason,
       };
     }),

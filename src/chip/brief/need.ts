@@ -1,14 +1,20 @@
 /**
  * How a limit is worded: "at least 11 um", "at most 80 mA", "10 um within 1 um", "between 9 um and 11 um".
  */
-import { type Dimension, describeAmount, ExpressionError, type Phrase, type Place, parsePhrase, sameDimension } from "#base";
+import { describeAmount, describeDimension, ExpressionError, type Phrase, type Place, parsePhrase, sameDimension } from "#base";
 import { EvaluationError, type Scope } from "../evaluate/scope.ts";
+import { dimensionOf } from "../metrics/dimension-of-metric.ts";
+import type { Metric } from "../metrics/vocabulary.table.ts";
 
-export type NeedText =
+export type NeedText = {
+  /** True where a value of the limit is written with a sign: "at most +9 mA" is about the direction too. */
+  readonly signed: boolean;
+} & (
   | { readonly kind: "at least"; readonly limit: Phrase }
   | { readonly kind: "at most"; readonly limit: Phrase }
   | { readonly kind: "within"; readonly phrase: Phrase }
-  | { readonly kind: "between"; readonly low: Phrase; readonly high: Phrase };
+  | { readonly kind: "between"; readonly low: Phrase; readonly high: Phrase }
+);
 
 /** A limit in SI. One of the ends may be open. */
 export interface Need {
@@ -16,6 +22,29 @@ export interface Need {
   readonly high: number | undefined;
   /** The wanted value inside a two-sided limit. */
   readonly target: number | undefined;
+  /** True where the limit is about the size of the metric, whatever its sign; its ends are then at or above zero. */
+  readonly ofSize: boolean;
+}
+
+/** A value as the limit takes it: itself, or its size. */
+export function comparedWith({ ofSize }: Need, value: number): number {
+  return ofSize ? Math.abs(value) : value;
+}
+
+/** Values at which a limit begins or ceases to hold, with their sign; below `at` it holds for "at most". */
+export interface Fence {
+  readonly at: number;
+  readonly kind: "at least" | "at most";
+}
+
+/** All fences of a limit. One that is about a size has them on both sides of zero. */
+export function fencesOf({ low, high, ofSize }: Need): readonly Fence[] {
+  return [
+    ...(low === undefined ? [] : [{ at: low, kind: "at least" } as const]),
+    ...(high === undefined ? [] : [{ at: high, kind: "at most" } as const]),
+    ...(ofSize && high !== undefined ? [{ at: -high, kind: "at least" } as const] : []),
+    ...(ofSize && low !== undefined ? [{ at: -low, kind: "at most" } as const] : []),
+  ];
 }
 
 const wording = 'write "at least 11 um", "at most 80 mA", "10 um within 1 um" or "between 9 um and 11 um"';
@@ -31,28 +60,41 @@ export function parseNeed(text: string): NeedText {
   if (oneSided !== null) {
     const limit = phraseOf(text.slice(oneSided[0].length), oneSided[0].length);
     if (limit.spread !== undefined) throw new ExpressionError("a limit has no spread", oneSided[0].length);
-    return { kind: oneSided[1] === "at least" ? "at least" : "at most", limit };
+    return { kind: oneSided[1] === "at least" ? "at least" : "at most", limit, signed: hasSign(text.slice(oneSided[0].length)) };
   }
   const between = /^\s*between\s+(.+?)\s+and\s+(.+)$/.exec(text);
   if (between !== null) {
     const highAt = text.length - between[2]!.length;
-    return { kind: "between", low: phraseOf(between[1]!, text.indexOf(between[1]!)), high: phraseOf(between[2]!, highAt) };
+    return {
+      kind: "between",
+      low: phraseOf(between[1]!, text.indexOf(between[1]!)),
+      high: phraseOf(between[2]!, highAt),
+      signed: hasSign(between[1]!) || hasSign(between[2]!),
+    };
   }
   if (!/\swithin\s/.test(text)) throw new ExpressionError(`"${text.slice(0, 40)}" is not worded as a limit; ${wording}`, 0);
-  return { kind: "within", phrase: phraseOf(text, 0) };
+  return { kind: "within", phrase: phraseOf(text, 0), signed: hasSign(text) };
 }
 
-/** Evaluates a limit. Throws EvaluationError when its dimension is not the metric's. */
-export function evaluateNeed(
-  need: NeedText,
-  scope: Scope,
-  at: { place: Place; name: string; dimension: Dimension; wanted: string },
-): Need {
+function hasSign(text: string): boolean {
+  return /^\s*[+-]/.test(text);
+}
+
+/** Whether a limit with these ends is about the size of a metric. Zero is a direction: "at most 0 mA" asks that none flows this way. */
+function isOfSize(need: NeedText, metric: Metric, ends: readonly number[]): boolean {
+  if (need.signed || !ends.every((end) => end >= 0) || !ends.some((end) => end > 0)) return false;
+  return metric.sign === "sense" || (metric.sign === "direction" && need.kind === "at most");
+}
+
+/** Evaluates a limit on a metric. Throws EvaluationError when its dimension is not the metric's. */
+export function evaluateNeed(need: NeedText, scope: Scope, at: { place: Place; name: string; metric: Metric }): Need {
+  const { metric } = at;
+  const dimension = dimensionOf(metric);
   const value = (phrase: Phrase): number => {
     const amount = scope.evaluatePhrase(phrase, at);
-    if (!sameDimension(amount.dimension, at.dimension)) {
+    if (!sameDimension(amount.dimension, dimension)) {
       throw new EvaluationError(
-        `Cannot compare ${at.name}: its metric is ${at.wanted}, but its limit is ${describeAmount(amount)}.`,
+        `Cannot compare ${at.name}: its metric is ${describeDimension(dimension)}, but its limit is ${describeAmount(amount)}.`,
         at.place,
       );
     }
@@ -64,6 +106,7 @@ export function evaluateNeed(
       low: need.kind === "at least" ? limit : undefined,
       high: need.kind === "at most" ? limit : undefined,
       target: undefined,
+      ofSize: isOfSize(need, metric, [limit]),
     };
   }
   const [low, high] = need.kind === "between" ? [value(need.low), value(need.high)] : ends(need.phrase, value);
@@ -74,7 +117,7 @@ export function evaluateNeed(
         : 'the distance behind "within" must be above zero';
     throw new EvaluationError(`Cannot use ${at.name}: ${wanted}.`, at.place);
   }
-  return { low, high, target: (low + high) / 2 };
+  return { low, high, target: (low + high) / 2, ofSize: isOfSize(need, metric, [low, high]) };
 }
 
 function ends(phrase: Phrase, value: (phrase: Phrase) => number): [number, number] {

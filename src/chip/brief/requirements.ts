@@ -148,7 +148,7 @@ class BriefReader {
     const device = this.deviceOf(limit, at);
     if (limit.of === noModel) {
       return {
-        need: { kind: "at least", limit: parsePhrase("0") },
+        need: { kind: "at least", limit: parsePhrase("0"), signed: false },
         text: limit.need,
         metric: undefined,
         caseName: undefined,

@@ -12,7 +12,7 @@ const cause = (name: string, distribution: Cause["distribution"] = "normal"): Ca
   scope: undefined,
   sigma: 1,
 });
-const need = (low?: number, high?: number) => ({ low, high, target: undefined });
+const need = (low?: number, high?: number, ofSize = false) => ({ low, high, target: undefined, ofSize });
 
 describe("firstOrderChance()", () => {
   it("is the normal integral for one limit with normal causes", () => {

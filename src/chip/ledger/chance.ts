@@ -6,7 +6,7 @@
  * Sampled: the full model is evaluated for every sample; its chance is a plain count.
  */
 import { createRandomSource, latinHypercube, normalChanceBelow, normalQuantile } from "#base";
-import type { Need } from "../brief/need.ts";
+import { comparedWith, type Need } from "../brief/need.ts";
 import type { Cause } from "../evaluate/scope.ts";
 
 /** A metric about its present value: how it moves when each cause goes up by one standard deviation. */
@@ -23,17 +23,20 @@ export function linearSigma(metric: LinearMetric): number {
 
 /** Whether a value meets a limit. A value that does not exist meets none. */
 export function meets(value: number, need: Need): boolean {
-  return (
-    Number.isFinite(value) && (need.low === undefined || value >= need.low) && (need.high === undefined || value <= need.high)
-  );
+  const { low, high } = need;
+  const compared = comparedWith(need, value);
+  return Number.isFinite(value) && (low === undefined || compared >= low) && (high === undefined || compared <= high);
 }
 
 function closedForm(metric: LinearMetric, need: Need): number {
   const sigma = linearSigma(metric);
   if (!(sigma > 0)) return meets(metric.value, need) ? 1 : 0;
-  const below = need.high === undefined ? 1 : normalChanceBelow((need.high - metric.value) / sigma);
-  const under = need.low === undefined ? 0 : normalChanceBelow((need.low - metric.value) / sigma);
-  return Math.max(0, below - under);
+  const chanceBelow = (limit: number): number => normalChanceBelow((limit - metric.value) / sigma);
+  const chanceBetween = (low: number, high: number): number => Math.max(0, chanceBelow(high) - chanceBelow(low));
+  const [low, high] = [need.low ?? Number.NEGATIVE_INFINITY, need.high ?? Number.POSITIVE_INFINITY];
+  if (!need.ofSize) return chanceBetween(low, high);
+  const least = Math.max(0, low);
+  return chanceBetween(least, high) + chanceBetween(-high, -least);
 }
 
 /** Position of a cause, in standard deviations, for a uniform random number u in (0, 1). */

@@ -3,10 +3,10 @@
  * margin, the chance that it holds, and what the doubt comes from.
  */
 import { type Dimension, type Finding, standardDeviation } from "#base";
-import { evaluateNeed, type Need } from "../brief/need.ts";
+import { comparedWith, evaluateNeed, type Need } from "../brief/need.ts";
 import type { LimitOf, Requirement } from "../brief/requirements.ts";
 import type { Cause, Scope, Side } from "../evaluate/scope.ts";
-import { dimensionOf, wantedOf } from "../metrics/dimension-of-metric.ts";
+import { dimensionOf } from "../metrics/dimension-of-metric.ts";
 import type { Chip } from "../predict/chip.ts";
 import { type Estimate, estimateSide, type Progress, type SideEstimates } from "../predict/estimate.ts";
 import type { MetricRequest } from "../predict/side-model.ts";
@@ -113,7 +113,9 @@ class Requests {
 function predictionOf(estimate: Estimate, need: Need, sampled: { samples: Samples; column: number } | undefined): Prediction {
   const found = estimate.value;
   const margin = marginOf(found, need, { found });
-  const sides = [found - estimate.sigma, found + estimate.sigma].map((value) => marginOf(value, need, { found }));
+  // a size below zero is none, but its margin goes on on the same line
+  const straight: Need = { ...need, ofSize: false };
+  const sides = [-1, 1].map((way) => marginOf(comparedWith(need, found) + way * estimate.sigma, straight, { found }));
   const base = { estimate, margin, marginSigma: Math.abs(sides[1]! - sides[0]!) / 2 };
   if (sampled === undefined) return base;
   const sorted = sortedColumn(sampled.samples, sampled.column);
@@ -277,8 +279,7 @@ export function assembleLedger(
       const need = evaluateNeed(limit.need, scope, {
         place: limit.place,
         name: `the requirement "${requirement.name}"`,
-        dimension,
-        wanted: wantedOf(metric),
+        metric,
       });
       const column = columns.get(limit);
       const measured = measurementOf(chip, limit, need);

@@ -4,10 +4,11 @@
  * One-sided: distance to the limit over the size of the limit. Two-sided: 1 in the middle, 0 at either end.
  * A limit of zero has no size of its own: the value that was found gives the scale.
  */
-import type { Need } from "../brief/need.ts";
+import { comparedWith, type Need } from "../brief/need.ts";
 
-export function marginOf(value: number, need: Need, scale: { readonly found: number }): number {
-  if (!Number.isFinite(value)) return Number.NaN;
+export function marginOf(found: number, need: Need, scale: { readonly found: number }): number {
+  if (!Number.isFinite(found)) return Number.NaN;
+  const value = comparedWith(need, found);
   const { low, high } = need;
   if (low !== undefined && high !== undefined) {
     const half = (high - low) / 2;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { openChip } from "../predict/chip.ts";
 import { buildLedger } from "./ledger.ts";
-import { limitWords, railRows } from "./rail-rows.ts";
+import { railRows } from "./rail-rows.ts";
 
 const text = `chip: c
 version: 1
@@ -63,6 +63,12 @@ describe("rows of a ledger as rails", () => {
   });
 
   test("units are printed as people write them", () => {
-    expect(limitWords("at most 5 um and 3 ohm")).toBe("at most 5 µm and 3 Ω");
+    const words = (limit: string): string => {
+      const other = text.replace("of: pad voltage\n    at: on\n    need: at least 0.2 V", limit);
+      return railRows(buildLedger(openChip(other, { file: "chip.yaml" }), { samples: 0, seed: 1, doubtAsDrawn: false }))[0]!
+        .limit;
+    };
+    expect(words("of: cold resistance\n    need: at most 300 ohm")).toBe("at most 300 Ω");
+    expect(words("of: rest position\n    need: 0 um within 5 um")).toBe("0 µm within 5 µm");
   });
 });

@@ -1,11 +1,16 @@
 /** The rows of a ledger as rails: where each mark stands on its axis, and the words beside it. Main test: rail-rows.test.ts. */
 import { formatQuantity } from "#base";
 import type { RailRow } from "#picture";
+import { comparedWith } from "../brief/need.ts";
 import type { Ledger, LedgerLimit, LedgerRow, Prediction } from "./ledger.ts";
 
-/** A limit as rails print it. */
-export function limitWords(text: string): string {
-  return text.replace(/\bum\b/g, "µm").replace(/\bohm\b/g, "Ω");
+/** A limit as rails and sentences print it. Where it is about a size and what was found has a sign, that is said. */
+export function limitWords({ limit, need, drawn, built, measured }: LedgerLimit): string {
+  const text = limit.text.replace(/\bum\b/g, "µm").replace(/\bohm\b/g, "Ω");
+  const isBelowZero = [drawn?.estimate.value, built?.estimate.value, measured?.value].some(
+    (value) => value !== undefined && value < 0,
+  );
+  return need?.ofSize === true && isBelowZero ? `${text} in size` : text;
 }
 
 const mark = (prediction: Prediction | undefined): { margin: number; sigma: number } | undefined =>
@@ -15,14 +20,14 @@ const mark = (prediction: Prediction | undefined): { margin: number; sigma: numb
 
 /** A rail of a two-sided limit counts its margin from the lower limit, in half widths. */
 function fromLower(limit: LedgerLimit, value: number): number {
-  const { low, high } = limit.need!;
-  return (value - low!) / ((high! - low!) / 2);
+  const need = limit.need!;
+  return (comparedWith(need, value) - need.low!) / ((need.high! - need.low!) / 2);
 }
 
 /** One limit of a row; `index` is its place among the limits of the row, the first of which carries the name. */
 export function railOf(row: LedgerRow, limit: LedgerLimit, index: number): RailRow {
   const name = index === 0 ? row.requirement.name : "";
-  const text = limitWords(limit.limit.text) || "proof by test";
+  const text = limitWords(limit) || "proof by test";
   const base = {
     name,
     limit: row.limits.length > 1 && limit.limit.caseName !== undefined ? `${text}, ${limit.limit.caseName}` : text,

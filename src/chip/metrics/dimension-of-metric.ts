@@ -1,11 +1,7 @@
 /** What kind of quantity a metric is. */
-import { type Dimension, describeDimension, dimensionNamed } from "#base";
+import { type Dimension, dimensionNamed } from "#base";
 import type { Metric } from "./vocabulary.table.ts";
 
 export function dimensionOf(metric: Metric): Dimension {
   return dimensionNamed(metric.dimension);
-}
-
-export function wantedOf(metric: Metric): string {
-  return describeDimension(dimensionOf(metric));
 }

@@ -14,6 +14,11 @@ export interface Metric {
   readonly where?: "point" | "part";
   /** What else must be given under "for". */
   readonly needs?: { readonly dimension: DimensionName; readonly about: string };
+  /**
+   * What a sign below zero says. "sense": against a sense that was chosen, of a branch or of a drive, so that every limit is about the
+   * size. "direction": the other way, so that "at most" is about the size, and "at least" about this direction. Left out: as any number.
+   */
+  readonly sign?: "sense" | "direction";
   /** True where a run in time stands behind it: samples follow its first-order estimate. */
   readonly timed?: true;
   /** False while no model of this program computes it: its row then reads "not yet computed". */
@@ -33,22 +38,27 @@ const metric = (
 
 export const metrics: readonly Metric[] = [
   metric("steady travel", "length", {
+    sign: "direction",
     stands: "case",
     about: "Way of the shuttle from its rest position, along the direction it is pushed, once everything is settled.",
   }),
   metric("rest position", "length", {
+    sign: "direction",
     stands: "device",
     about: "Place of the unheated shuttle against its drawn place: what the bond strain alone moves it by.",
   }),
   metric("supply current", "current", {
+    sign: "sense",
     stands: "case",
     about: "Steady current into the net plus: below zero where the drive is, or where other nets feed more.",
   }),
   metric("cold inrush current", "current", {
+    sign: "sense",
     stands: "case",
     about: "Current in the first moment, before anything is warm; signed as the supply current.",
   }),
   metric("pad voltage", "voltage", {
+    sign: "sense",
     stands: "case",
     about: "Voltage of the net plus against minus, below zero where the drive is.",
   }),
@@ -154,6 +164,7 @@ export const metrics: readonly Metric[] = [
     about: "Energy from the supply over one run through a case with steps.",
   }),
   metric("peak supply current", "current", {
+    sign: "sense",
     stands: "case",
     timed: true,
     about: "Largest current from the supply in a case with steps.",
@@ -291,20 +302,38 @@ export const metrics: readonly Metric[] = [
     stands: "case",
     about: "Peak beam stress times the notch factor of the silicon.",
   }),
-  metric("motion along x", "length", { stands: "case", where: "point", about: "Of a point from where it rests." }),
-  metric("motion along y", "length", { stands: "case", where: "point", about: "Of a point from where it rests." }),
-  metric("turn", "angle", { stands: "case", where: "point", about: "Of a point in the plane, counter-clockwise." }),
+  metric("motion along x", "length", {
+    sign: "direction",
+    stands: "case",
+    where: "point",
+    about: "Of a point from where it rests.",
+  }),
+  metric("motion along y", "length", {
+    sign: "direction",
+    stands: "case",
+    where: "point",
+    about: "Of a point from where it rests.",
+  }),
+  metric("turn", "angle", {
+    sign: "direction",
+    stands: "case",
+    where: "point",
+    about: "Of a point in the plane, counter-clockwise.",
+  }),
   metric("holding force along x", "force", {
+    sign: "direction",
     stands: "case",
     where: "point",
     about: "Force on a point of what holds it: a held point, a support, an anchor.",
   }),
   metric("holding force along y", "force", {
+    sign: "direction",
     stands: "case",
     where: "point",
     about: "Force on a point of what holds it: a held point, a support, an anchor.",
   }),
   metric("holding moment", "energy", {
+    sign: "direction",
     stands: "case",
     where: "point",
     about: "Moment on a point of what holds it, counter-clockwise.",
@@ -320,11 +349,17 @@ export const metrics: readonly Metric[] = [
   metric("mean temperature", "temperature", { stands: "case", where: "part", about: "Mean over the length of a part." }),
   metric("highest temperature", "temperature", { stands: "case", where: "part", about: "Hottest place of a part." }),
   metric("current through", "current", {
+    sign: "sense",
     stands: "case",
     where: "part",
     about: "Current along a beam, positive from its start to its end.",
   }),
-  metric("axial force", "force", { stands: "case", where: "part", about: "Mean along a beam, positive in tension." }),
+  metric("axial force", "force", {
+    sign: "direction",
+    stands: "case",
+    where: "part",
+    about: "Mean along a beam, positive in tension.",
+  }),
   metric("contact force", "force", {
     stands: "case",
     where: "part",
@@ -336,6 +371,12 @@ export const metrics: readonly Metric[] = [
     about: "Largest along a beam, without fillet concentration.",
   }),
 ];
+
+/** What the sign of a metric means for limits on it; undefined where it is as any number. */
+export function signWords({ sign }: Metric): string | undefined {
+  if (sign === undefined) return undefined;
+  return sign === "sense" ? "signed; limits are about its size" : 'signed; "at most" is about its size';
+}
 
 /** The word in a brief for what no model can prove. */
 export const noModel = "no model";

@@ -24,7 +24,7 @@ import { type Names, namesOf, type Requirement, readBrief, unknownWord } from ".
 import { type Description, readDescription, sortProblems } from "../description.ts";
 import { type Addresses, createAddresses, pathKey } from "../evaluate/addresses.ts";
 import { createScope, EvaluationError, type Scope, type Side } from "../evaluate/scope.ts";
-import { dimensionOf, wantedOf } from "../metrics/dimension-of-metric.ts";
+import { dimensionOf } from "../metrics/dimension-of-metric.ts";
 import { type Readings, resolveReadings } from "../readings/resolve.ts";
 import { readTerm, type Term } from "../term/term.ts";
 import { placeOfPath } from "../text/find-node.ts";
@@ -207,7 +207,7 @@ class OpenChip implements Chip {
       for (const limit of requirement.limits) {
         if (limit.metric === undefined) continue;
         const at = { place: limit.needPlace, name: `the requirement "${requirement.name}"` };
-        evaluateNeed(limit.need, scope, { ...at, dimension: dimensionOf(limit.metric), wanted: wantedOf(limit.metric) });
+        evaluateNeed(limit.need, scope, { ...at, metric: limit.metric });
         const { needs, word } = limit.metric;
         if (limit.argument === undefined || needs === undefined) continue;
         const given = scope.evaluatePhrase(limit.argument, { ...at, place: limit.argumentPlace });

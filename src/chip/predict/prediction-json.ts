@@ -48,6 +48,7 @@ function limitJson({ limit, dimension, need, status, drawn, built, measured }: L
     unit: siUnitText(dimension),
     low: need?.low ?? null,
     high: need?.high ?? null,
+    ofSize: need?.ofSize ?? false,
     status,
     asDrawn: predictionJson(drawn),
     asBuilt: predictionJson(built),

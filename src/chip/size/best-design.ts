@@ -19,7 +19,7 @@ import {
   sobolPoints,
   type TwoAims,
 } from "#numerics";
-import type { Need } from "../brief/need.ts";
+import { comparedWith, type Need } from "../brief/need.ts";
 import { EvaluationError, type Side } from "../evaluate/scope.ts";
 import { linearSigma } from "../ledger/chance.ts";
 import type { Chip } from "../predict/chip.ts";
@@ -172,7 +172,7 @@ class BestStudy {
   }
 
   suretyOf({ column, sign, at }: Fence, value: number): number {
-    return (sign * (value - at)) / this.sigmas[column]!;
+    return (sign * (comparedWith(this.limits[column]!.need, value) - at)) / this.sigmas[column]!;
   }
 
   /** Sureties less `wanted`, and the aims to be made small, with their slopes. */
@@ -184,7 +184,9 @@ class BestStudy {
     const constraints = Float64Array.from(this.fences, (fence) => this.suretyOf(fence, solved.values[fence.column]!) - wanted);
     const jacobian = new Float64Array(this.fences.length * n);
     this.fences.forEach(({ column, sign }, row) => {
-      for (let j = 0; j < n; j++) jacobian[row * n + j] = (sign * solved.slopes[column * n + j]!) / this.sigmas[column]!;
+      // a size goes down where a value below zero goes up
+      const way = this.limits[column]!.need.ofSize && solved.values[column]! < 0 ? -sign : sign;
+      for (let j = 0; j < n; j++) jacobian[row * n + j] = (way * solved.slopes[column * n + j]!) / this.sigmas[column]!;
     });
     const aims = this.aims.map(({ way }, k) => {
       const sign = way === "least" ? 1 : -1;

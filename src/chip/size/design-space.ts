@@ -18,7 +18,7 @@ import type { LimitOf } from "../brief/requirements.ts";
 import { pathKey } from "../evaluate/addresses.ts";
 import { EvaluationError, type Side } from "../evaluate/scope.ts";
 import { requestOf } from "../ledger/ledger.ts";
-import { dimensionOf, wantedOf } from "../metrics/dimension-of-metric.ts";
+import { dimensionOf } from "../metrics/dimension-of-metric.ts";
 import type { Chip } from "../predict/chip.ts";
 import { refuse, requireCase } from "../predict/choose.ts";
 import type { MetricRequest, SideModel } from "../predict/side-model.ts";
@@ -126,8 +126,7 @@ export function sizeLimits(chip: Chip, caseName?: string): readonly SizeLimit[] 
       const need = evaluateNeed(limit.need, scope, {
         place: limit.place,
         name: `the requirement "${requirement.name}"`,
-        dimension,
-        wanted: wantedOf(metric),
+        metric,
       });
       const at = limit.caseName === undefined ? "" : ` at ${limit.caseName}`;
       return [{ requirement: requirement.name, label: `${metric.word}${at}, ${limit.text}`, limit, need, dimension, request }];
@@ -152,7 +151,12 @@ export function limitsOver(chip: Chip, axes: readonly Axis[], caseName?: string)
     const elsewhere = sizeLimits(new DesignSpace(chip, [axis], "drawn").chipAt([axis.high]), caseName);
     const moved = limits.find(({ need, request }, i) => {
       const there = elsewhere[i]!;
-      return need.low !== there.need.low || need.high !== there.need.high || request.argument !== there.request.argument;
+      return (
+        need.low !== there.need.low ||
+        need.high !== there.need.high ||
+        need.ofSize !== there.need.ofSize ||
+        request.argument !== there.request.argument
+      );
     });
     if (moved !== undefined && axis.high !== axis.present)
       throw refuse(

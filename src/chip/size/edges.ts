@@ -4,11 +4,11 @@
  * the line is in between.
  */
 import { contourLines, type GridValues } from "#numerics";
-import type { Need } from "../brief/need.ts";
+import { fencesOf, type Need } from "../brief/need.ts";
 import type { Axis } from "./design-space.ts";
 
 export interface RegionEdge {
-  /** The limit, SI. */
+  /** The limit, SI, with the sign of the metric: a limit on a size has an edge on either side of zero. */
   readonly fence: number;
   readonly kind: "at least" | "at most";
   /** [n × 2] SI; the ground where the limit holds lies on the left. */
@@ -24,8 +24,7 @@ export interface RegionEdge {
 /** Edges of a limit from a grid of values over the plane. */
 export function edgesOnGrid(need: Need, grid: GridValues, axes: readonly Axis[]): readonly RegionEdge[] {
   const [x, y] = axes as readonly [Axis, Axis];
-  const edges = (fence: number | undefined, kind: RegionEdge["kind"]): RegionEdge[] => {
-    if (fence === undefined) return [];
+  return fencesOf(need).flatMap(({ at: fence, kind }): RegionEdge[] => {
     const sign = kind === "at least" ? 1 : -1;
     const margins = { ...grid, values: grid.values.map((value) => sign * (value - fence)) };
     return contourLines(margins, 0).map(({ points, closed }) => ({
@@ -39,8 +38,7 @@ export function edgesOnGrid(need: Need, grid: GridValues, axes: readonly Axis[])
       moved: Number.NaN,
       error: Number.NaN,
     }));
-  };
-  return [...edges(need.low, "at least"), ...edges(need.high, "at most")];
+  });
 }
 
 /** A point of an edge that is held to the model. */

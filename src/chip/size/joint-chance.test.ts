@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Need } from "../brief/need.ts";
 import { type CauseKind, JointChance } from "./joint-chance.ts";
 
-const atLeast = (low: number): Need => ({ low, high: undefined, target: undefined });
+const atLeast = (low: number): Need => ({ low, high: undefined, target: undefined, ofSize: false });
 const normal = (name: string): CauseKind => ({ name, distribution: "normal" });
 
 describe("the chance that all limits hold", () => {
@@ -38,7 +38,7 @@ describe("the chance that all limits hold", () => {
     const joint = new JointChance(causes, n);
     const shifts = Float64Array.from({ length: 100 }, (_, k) => (k % 11 === 0 ? 1 : 0));
     // each is below 1.2815515655 standard deviations in 9 of 10 (table of the normal distribution)
-    const needs = causes.map((): Need => ({ low: undefined, high: 1.2815515655, target: undefined }));
+    const needs = causes.map((): Need => ({ low: undefined, high: 1.2815515655, target: undefined, ofSize: false }));
     // ten dimensions fill worse than two: three standard errors of plain chance are 0.03
     expect(Math.abs(joint.of(new Float64Array(10), shifts, needs) - 0.9 ** 10)).toBeLessThan(0.015);
   });

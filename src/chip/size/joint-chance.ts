@@ -6,7 +6,7 @@
  */
 import { createRandomSource, latinHypercube } from "#base";
 import { sobolDimensions, sobolPoints } from "#numerics";
-import type { Need } from "../brief/need.ts";
+import { fencesOf, type Need } from "../brief/need.ts";
 import type { Cause } from "../evaluate/scope.ts";
 import { deviationOf, meets } from "../ledger/chance.ts";
 
@@ -49,9 +49,8 @@ export class JointChance {
       for (let c = 0; c < nCauses; c++) reach += Math.abs(shifts[i * nCauses + c]!);
       // beyond five standard deviations of every cause at once nothing can change
       const [least, most] = [value - 5 * reach, value + 5 * reach];
-      if (meets(least, need) && meets(most, need)) continue;
-      if ((need.low !== undefined && most < need.low) || (need.high !== undefined && least > need.high)) return 0;
-      doubtful.push(i);
+      if (fencesOf(need).some(({ at }) => at >= least && at <= most)) doubtful.push(i);
+      else if (!meets(value, need)) return 0;
     }
     if (doubtful.length === 0) return 1;
     let met = 0;
@@ -62,8 +61,7 @@ export class JointChance {
         const i = doubtful[k]!;
         let value = values[i]!;
         for (let c = 0; c < nCauses; c++) value += shifts[i * nCauses + c]! * this.deviations[start + c]!;
-        const { low, high } = needs[i]!;
-        all = (low === undefined || value >= low) && (high === undefined || value <= high);
+        all = meets(value, needs[i]!);
       }
       if (all) met++;
     }

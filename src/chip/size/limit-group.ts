@@ -2,6 +2,7 @@
  * Limits that share a stand-in over the plane: which designs it wants solved next, what they came to, and where its edges run. The states
  * at rest are one group, the runs in time, which take much longer, another.
  */
+import { fencesOf } from "../brief/need.ts";
 import type { DesignAnswer, DesignQuestion } from "./design-questions.ts";
 import { type Axis, designAt, type SizeLimit } from "./design-space.ts";
 import { edgesOnGrid, type RegionEdge } from "./edges.ts";
@@ -101,8 +102,7 @@ export class LimitGroup {
   private mayHoldEdge(i: number, j: number, f: number): boolean {
     const { least, most } = this.reachIn(i, j, f);
     const room = Math.min(this.plane.errorIn(i, j, f), most - least);
-    const { low, high } = this.limits[f]!.need;
-    return [low, high].some((fence) => fence !== undefined && fence >= least - room && fence <= most + room);
+    return fencesOf(this.limits[f]!.need).some(({ at }) => at >= least - room && at <= most + room);
   }
 
   /** Whether an edge of the group may run through a cell in which the stand-in is not yet sure. */

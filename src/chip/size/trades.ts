@@ -6,7 +6,7 @@
  * Main test: trades.test.ts.
  */
 import { type Dimension, type EvidenceKind, normalQuantile, type QuantityText } from "#base";
-import type { Need } from "../brief/need.ts";
+import { comparedWith, type Need } from "../brief/need.ts";
 import { pathKey } from "../evaluate/addresses.ts";
 import type { Side } from "../evaluate/scope.ts";
 import { linearSigma } from "../ledger/chance.ts";
@@ -154,7 +154,7 @@ function relaxationsOf(
 ): readonly Relaxation[] {
   const reach = normalQuantile(0.95);
   const found = limits.flatMap((limit, i): Relaxation[] => {
-    const { value } = work.estimates[i]!;
+    const value = comparedWith(limit.need, work.estimates[i]!.value);
     const sigma = linearSigma(work.estimates[i]!);
     if (!Number.isFinite(value)) return [];
     return (["at least", "at most"] as const).flatMap((kind): Relaxation[] => {

@@ -1,6 +1,6 @@
 /** ledger: the requirements in full, with sampled chances and every number behind them. */
 import { formatQuantity, InputError } from "#base";
-import { buildLedger, type Ledger, type LedgerLimit, type LedgerRow, predictionToJson } from "#chip";
+import { buildLedger, type Ledger, type LedgerLimit, type LedgerRow, limitWords, predictionToJson } from "#chip";
 import { replaceFile } from "#node";
 import { type Context, openFolder } from "../context.ts";
 import { ledgerPicture } from "../ledger-picture.ts";
@@ -42,7 +42,7 @@ function rowLines(row: LedgerRow, ledger: Ledger): string[] {
   for (const limit of row.limits) {
     const what = limit.limit.metric?.word ?? "no model";
     lines.push(
-      `${what}${limit.limit.caseName === undefined ? "" : ` at ${limit.limit.caseName}`}: ${limit.limit.text || "proven by test alone"}`,
+      `${what}${limit.limit.caseName === undefined ? "" : ` at ${limit.limit.caseName}`}: ${limitWords(limit) || "proven by test alone"}`,
     );
     lines.push(...sideText("as drawn", limit.drawn, limit), ...sideText("as built", limit.built, limit), ...measuredText(limit));
   }

@@ -1,6 +1,6 @@
 /** schema: writes the JSON Schema of a chip text, for editors. metrics: lists the vocabulary of metrics. */
 import { describeDimension, dimensionNamed } from "#base";
-import { chipSchema, type Metric, metrics } from "#chip";
+import { chipSchema, type Metric, metrics, signWords } from "#chip";
 import { replaceFile } from "#node";
 import { padEnd } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
@@ -42,7 +42,9 @@ export const registerMetrics: RegisterCommand = (program, run) => {
         for (const metric of metrics) {
           const kind = describeDimension(dimensionNamed(metric.dimension)).replace(/^an? /, "");
           const stands = metric.stands === "device" ? ["at no case"] : [];
-          const rest = [kind, ...needsOf(metric), ...stands, ...(metric.computed ? [] : ["not yet computed"])];
+          const sign = signWords(metric);
+          const signed = sign === undefined ? [] : [sign];
+          const rest = [kind, ...signed, ...needsOf(metric), ...stands, ...(metric.computed ? [] : ["not yet computed"])];
           context.print(
             `  ${padEnd(context.style.bold(metric.word), width)}  ${metric.about} ${context.style.dim(`(${rest.join("; ")})`)}`,
           );

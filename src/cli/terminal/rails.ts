@@ -156,7 +156,7 @@ export function railLines(ledger: Ledger, style: Style): string[] {
 
 function limitText(limit: LedgerLimit, row: LedgerRow): string {
   const at = limit.limit.caseName === undefined ? "" : `, ${limit.limit.caseName}`;
-  const text = limitWords(limit.limit.text);
+  const text = limitWords(limit);
   return row.limits.length === 1 ? text || "proof by test" : `${text}${at}`;
 }
 

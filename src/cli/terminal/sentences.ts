@@ -160,19 +160,20 @@ function failSentence(row: LedgerRow): string {
       })
     : "does not exist";
   const verb = Number.isFinite(estimate.value) ? "is " : "";
-  return `${row.requirement.name} ${verb}${value}; it needs ${limitWords(limit.limit.text)}${reason}.`;
+  return `${row.requirement.name} ${verb}${value}; it needs ${limitWords(limit)}${reason}.`;
 }
 
 /** What was measured and misses its limit: it decides the exit code, so it is said in words. */
 function measuredSentences(row: LedgerRow): string[] {
-  return row.limits.flatMap(({ measured, need, limit, dimension }) => {
+  return row.limits.flatMap((limit) => {
+    const { measured, need, dimension } = limit;
     if (measured === undefined || need === undefined || measured.margin >= 0) return [];
     const value = formatQuantity(measured.value, dimension, {
       sigma: measured.sigma,
       like: need.high ?? need.low ?? measured.value,
     });
     const from = [measured.source, measured.date].filter((part) => part !== undefined).join(", ");
-    return [`${row.requirement.name} was ${value}${from === "" ? "" : ` (${from})`}; it needs ${limitWords(limit.text)}.`];
+    return [`${row.requirement.name} was ${value}${from === "" ? "" : ` (${from})`}; it needs ${limitWords(limit)}.`];
   });
 }
 

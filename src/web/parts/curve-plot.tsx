@@ -33,15 +33,15 @@ function rangeOf(values: Iterable<number>): readonly [number, number] {
   return high > low ? [low, high + 0.06 * (high - low)] : [low - 0.5, high + 0.5];
 }
 
-/** Limits of the brief on what is plotted here, in units of the plot. */
+/** Limits of the brief on what is plotted here, in units of the plot. Of a limit on a size, only those on the side of the curve. */
 export function limitsOn(plot: CurvePlot, at: { readonly rails: readonly Rail[]; readonly caseName: string }) {
-  return at.rails.flatMap(({ metric, caseName, bounds }) => {
-    if (plot.metric === undefined || metric !== plot.metric || caseName !== at.caseName || bounds === undefined) return [];
-    const { low, high } = bounds;
-    return [
-      ...(low === undefined ? [] : [{ value: low / plot.y.factor, isLeast: true }]),
-      ...(high === undefined ? [] : [{ value: high / plot.y.factor, isLeast: false }]),
-    ];
+  const [least, most] = rangeOf(plot.curves.flatMap(({ y }) => [...y]));
+  return at.rails.flatMap(({ metric, caseName, fences }) => {
+    if (plot.metric === undefined || metric !== plot.metric || caseName !== at.caseName) return [];
+    const isMirrored = (fence: number): boolean => fences.some(({ at: other }) => other === -fence && fence !== 0);
+    return fences
+      .filter(({ at: fence }) => !isMirrored(fence) || fence > 0 === most > -least)
+      .map(({ at: fence, kind }) => ({ value: fence / plot.y.factor, isLeast: kind === "at least" }));
   });
 }
 
