@@ -21,7 +21,14 @@ import { storesHeat } from "./model/sequence.ts";
 import { findSeveralStates } from "./model/several-states.ts";
 import type { SequenceStep } from "./model/supply-series.ts";
 import { hottestOf } from "./model/temperature-results.ts";
-import { type SequenceNumbers, type SequenceResults, sequenceNumbersNear, sequenceResults, TimedRuns } from "./model/timing.ts";
+import {
+  type AbsentSequence,
+  type SequenceNumbers,
+  type SequenceResults,
+  sequenceNumbersNear,
+  sequenceResults,
+  TimedRuns,
+} from "./model/timing.ts";
 import { findVoltageForTravel } from "./model/voltage-for-travel.ts";
 
 export interface OperateOptions {
@@ -306,7 +313,7 @@ export class DeviceModel {
   }
 
   /** Runs through the steps of a drive, from cold. */
-  run(steps: readonly SequenceStep[], loads: Loads): SequenceResults | { readonly reason: string } {
+  run(steps: readonly SequenceStep[], loads: Loads): SequenceResults | AbsentSequence {
     return sequenceResults(this.parts, steps, loads);
   }
 

@@ -20,4 +20,4 @@ export { viewModes } from "./model/mode-view.ts";
 export type { BeamResult, OperatingPoint } from "./model/operating-point.ts";
 export type { SequenceHistory } from "./model/sequence.ts";
 export type { SequenceStep } from "./model/supply-series.ts";
-export type { SequenceNumbers, SequenceResults } from "./model/timing.ts";
+export type { AbsentSequence, SequenceNumbers, SequenceResults } from "./model/timing.ts";

@@ -4,6 +4,7 @@
  */
 import type { Finding, QuantityText, TextProblem } from "#base";
 import {
+  type AbsentSequence,
   AssemblyError,
   createDeviceModel,
   type DeviceModel,
@@ -47,7 +48,7 @@ export class SideModel {
   private readonly modelKeys = new Map<string, string>();
   private readonly models = new Map<string, DeviceModel>();
   private readonly points = new Map<string, OperatingPoint>();
-  private readonly sequences = new Map<string, SequenceResults | { readonly reason: string }>();
+  private readonly sequences = new Map<string, SequenceResults | AbsentSequence>();
   private readonly sequenceNumbers = new Map<string, SequenceNumbers | { readonly reason: string }>();
   private readonly voltages = new Map<string, VoltageForTravel>();
 
@@ -106,7 +107,7 @@ export class SideModel {
   }
 
   /** What a run through the steps of a case comes to. */
-  sequenceAt(device: string, caseName: string): SequenceResults | { readonly reason: string } {
+  sequenceAt(device: string, caseName: string): SequenceResults | AbsentSequence {
     const key = `${device}|${caseName}`;
     let results = this.sequences.get(key);
     if (results === undefined) {
@@ -229,9 +230,9 @@ export class SideModel {
 
   findings(): readonly Finding[] {
     const seen = new Set<string>();
-    return [...this.points].flatMap(([key, point]) => {
+    return [...this.points, ...this.sequences].flatMap(([key, { findings }]) => {
       const [device, caseName] = key.split("|");
-      return point.findings
+      return findings
         .filter((finding) => !seen.has(finding.message) && seen.add(finding.message))
         .map((finding) => ({ ...finding, where: `${device}, case ${caseName}: ${finding.where}` }));
     });

@@ -2,7 +2,7 @@
  * The history of a case with steps: what the supply gives, how warm the legs get and how far the device moves, moment by moment.
  * Main test: trace.test.ts.
  */
-import { type Dimension, type DimensionName, dimensionNamed } from "#base";
+import { type Dimension, type DimensionName, dimensionNamed, type Finding } from "#base";
 import type { SequenceHistory } from "#devices";
 import type { Chip } from "./chip.ts";
 import { chooseDevice, chooseSteppedCase, refuse } from "./choose.ts";
@@ -28,6 +28,8 @@ export interface Trace {
   /** [nTimes] s from switching on; the end of a step stands twice, before and after the switch. */
   readonly times: Float64Array;
   readonly columns: readonly TraceColumn[];
+  /** What is to be said of it; where it ends before its steps do, why. */
+  readonly findings: readonly Finding[];
 }
 
 type Series = {
@@ -45,17 +47,19 @@ const columns: readonly (readonly [name: string, dimension: DimensionName, of: S
 
 export const traceColumns: readonly string[] = columns.map(([name]) => name);
 
-/** Follows a device through the steps of a case, from cold. Throws InputError where there is no such case, or nothing stores heat. */
+/** Follows a device through the steps of a case, from cold, as far as its laws go. Throws InputError where there is no such case, or nothing stores heat. */
 export function traceCase(chip: Chip, request: TraceRequest): Trace {
   const device = chooseDevice(chip, request.device);
   const caseName = chooseSteppedCase(chip, request.caseName);
   const results = chip.side(request.side).sequenceAt(device, caseName);
-  if ("reason" in results) throw refuse(chip, `Cannot follow ${device} through ${caseName}: ${results.reason}.`);
-  const { history } = results;
+  const { history, findings } = results;
+  if (history === undefined)
+    throw refuse(chip, `Cannot follow ${device} through ${caseName}${"reason" in results ? `: ${results.reason}` : ""}.`);
   return {
     device,
     caseName,
     times: history.times,
     columns: columns.map(([name, dimension, of]) => ({ name, dimension: dimensionNamed(dimension), values: history[of] })),
+    findings,
   };
 }

@@ -4,7 +4,7 @@ import { type Trace, type TraceColumn, traceCase, traceColumns } from "#chip";
 import { replaceFile } from "#node";
 import { linePlot } from "#picture";
 import { type Context, openFolder } from "../context.ts";
-import { padEnd } from "../terminal/style.ts";
+import { padEnd, wrap } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
 import { collect, parseOverride } from "./predict.ts";
 
@@ -110,6 +110,8 @@ export const registerTrace: RegisterCommand = (program, run) => {
           context.print(`wrote ${options.svg}`);
         }
         printRanges(context, trace);
+        for (const { message } of trace.findings) for (const line of wrap(message, 100)) context.print(`  ${line}`);
+        if (trace.findings.some(({ severity }) => severity === "error")) context.exitCode = 1;
       }),
     );
 };

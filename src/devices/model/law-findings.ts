@@ -14,7 +14,7 @@ interface Model {
 }
 
 /** Laws asked outside their range, and limits of the material passed. */
-export function findOutsideLaws(model: Model, steady: SteadyState): Finding[] {
+export function findOutsideLaws(model: Model, steady: Pick<SteadyState, "fields">): Finding[] {
   const { conditions } = model;
   const findings: Finding[] = [];
   const seen = new Set<string>();

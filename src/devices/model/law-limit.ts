@@ -35,6 +35,13 @@ function limitOf({ conductivity, resistivity, temperatureLimits }: BeamMaterial)
   return Math.max(Math.min(conductivity.range.to, resistivity.range.to), temperatureLimits?.melt ?? 0);
 }
 
+/** A sentence without its end: which part leaves what is known in the course of a run, and when. */
+export function tellOverrunInTime(model: Model, last: Pick<FrameSolution, "fields">, time: number): string {
+  const { part, material, limit } = furthestOf(model, last);
+  const when = formatQuantity(time, dimensionNamed("time"), { digits: 3 });
+  return `${part} comes to ${limit.toFixed(0)} K after ${when}: nothing is told of ${material} beyond`;
+}
+
 export function furthestOf(model: Model, { fields }: Pick<FrameSolution, "fields">): Furthest {
   const { conditions } = model;
   let furthest: Furthest = { part: "", material: "", temperature: 0, limit: Number.POSITIVE_INFINITY };

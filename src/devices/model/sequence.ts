@@ -3,9 +3,12 @@
  *
  * The motion follows the temperatures at once: valid while they change slowly against the lowest resonance.
  */
+import type { Finding } from "#base";
 import { type FrameSolution, type LinearisedTransient, lineariseTransient, simulateTransient, timeToReach } from "#physics";
 import type { DeviceParts } from "./device-parts.ts";
 import type { Loads } from "./drive.ts";
+import { findOutsideLaws } from "./law-findings.ts";
+import { furthestOf, tellOverrunInTime } from "./law-limit.ts";
 import type { Motion } from "./mechanics.ts";
 import { type NearHistory, NearSequence, type SequenceNeighbour } from "./near-sequence.ts";
 import { type SequenceStep, type SupplySeries, sourcesOfStep, supplySeries } from "./supply-series.ts";
@@ -18,6 +21,10 @@ export interface SequenceHistory extends SupplySeries {
   readonly travel: Float64Array;
   /** [nTimes] K */
   readonly meanLegTemperature: Float64Array;
+  /** Why the run ends before its steps do, without the end of the sentence; undefined where it does not. */
+  readonly stopped: string | undefined;
+  /** What is to be said of the hottest moment. */
+  readonly findings: readonly Finding[];
   /** First time that the travel reaches a level [m], from rising or falling; undefined where it does not. */
   timeOfTravel(level: number): number | undefined;
   /** First time that the mean of the legs reaches a level, [K]. */
@@ -55,6 +62,7 @@ export function runSequence(
 ): SequenceHistory {
   const { conditions, heat } = parts;
   const travel = new TravelObserver(parts, options.loads);
+  let hottest: { readonly temperature: number; readonly fields: FrameSolution["fields"] } = { temperature: 0, fields: [] };
   const history = simulateTransient(heat.network, {
     start: options.start ?? conditions.ambient,
     phases: steps.map(({ duration, drive }) => ({ duration, sources: sourcesOfStep(parts, drive) })),
@@ -70,6 +78,11 @@ export function runSequence(
     energyTolerance,
     fewestElements: 1,
     stages: "linear",
+    beyond: (view) => {
+      const { temperature, limit } = furthestOf(parts, view);
+      if (temperature > hottest.temperature && temperature <= limit) hottest = { temperature, fields: view.fields };
+      return temperature - limit;
+    },
     ...(options.until !== undefined && {
       until: { observer: observerOf[options.until.of], level: options.until.level },
     }),
@@ -78,6 +91,8 @@ export function runSequence(
   let linearised: LinearisedTransient | undefined;
   const own = {
     times,
+    stopped: history.isStopped ? tellOverrunInTime(parts, history.final, times[times.length - 1]!) : undefined,
+    findings: findOutsideLaws(parts, hottest),
     travel: history.observed[observerOf.travel]!,
     meanLegTemperature: history.observed[observerOf.mean]!,
     timeOfTravel: (level: number) => timeToReach(history, observerOf.travel, level),

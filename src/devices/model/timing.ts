@@ -1,4 +1,5 @@
 /** How long a device takes to open and to close, and what an exposure costs. */
+import type { Finding } from "#base";
 import type { FrameSolution } from "#physics";
 import type { DeviceParts } from "./device-parts.ts";
 import type { Fed, Loads } from "./drive.ts";
@@ -81,7 +82,8 @@ export class TimedRuns {
       if (known === undefined) this.estimated.set(history, run as ReturnType<SequenceHistory["near"]>);
     }
     const time = of === "travel" ? run.timeOfTravel(level) : run.timeOfMean(level);
-    return time === undefined ? { reason: otherwise } : { time };
+    if (time !== undefined) return { time };
+    return { reason: history.stopped === undefined ? otherwise : `not computed, because ${history.stopped}` };
   }
 
   /** A run that comes to a level, or to the end of patience. */
@@ -117,6 +119,14 @@ export interface SequenceNumbers {
 export interface SequenceResults extends SequenceNumbers {
   readonly steps: readonly SequenceStep[];
   readonly history: SequenceHistory;
+  readonly findings: readonly Finding[];
+}
+
+/** Why a run comes to no numbers; what there is of it where it ended on the way. */
+export interface AbsentSequence {
+  readonly reason: string;
+  readonly history: SequenceHistory | undefined;
+  readonly findings: readonly Finding[];
 }
 
 const largestOf = (values: Float64Array): number => values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
@@ -135,9 +145,10 @@ export function sequenceResults(
   parts: DeviceParts,
   steps: readonly SequenceStep[],
   loads: Loads,
-): SequenceResults | { readonly reason: string } {
-  if (!storesHeat(parts)) return noStorage;
+): SequenceResults | AbsentSequence {
+  if (!storesHeat(parts)) return { ...noStorage, history: undefined, findings: [] };
   const history = runSequence(parts, steps, { loads });
+  if (history.stopped !== undefined) return stoppedSequence(history, history.stopped);
   const { travel, times, supplyEnergy, current } = history;
   const travelHeld = travel[heldMoment(steps, times)]!;
   return {
@@ -147,7 +158,19 @@ export function sequenceResults(
     travelHeld,
     timeToOpen: history.timeOfTravel(openPart * travelHeld) ?? Number.NaN,
     history,
+    findings: history.findings,
   };
+}
+
+function stoppedSequence(history: SequenceHistory, stopped: string): AbsentSequence {
+  const reason = `not computed, because ${stopped}`;
+  const finding: Finding = {
+    code: "beyond-laws",
+    severity: "error",
+    where: "device",
+    message: `The run ends early: ${stopped}. Lower the drive or shorten its step.`,
+  };
+  return { reason, history, findings: [...history.findings, finding] };
 }
 
 /** The same to first order, from the results of a device that differs by little. Other durations are run anew. */

@@ -15,6 +15,7 @@ import { AssemblyError } from "../assembly-error.ts";
 import type { Place } from "../drawing/part.ts";
 import type { DeviceParts } from "./device-parts.ts";
 import type { Fed } from "./drive.ts";
+import { furthestOf } from "./law-limit.ts";
 import { sourcesOfStep } from "./supply-series.ts";
 import { meanOfPart, meanOfSilicon, temperatureThere } from "./temperature-results.ts";
 
@@ -87,6 +88,10 @@ export class WarmUps {
       energyTolerance,
       fewestElements: 1,
       stages: "linear",
+      beyond: (view) => {
+        const { temperature, limit } = furthestOf(parts, view);
+        return temperature - limit;
+      },
       until: { observer: 0, level: level + beyond * (level - ambient) },
     });
     const run = { history, linearised: undefined };

@@ -51,6 +51,8 @@ export interface TransientOptions {
   readonly observers: readonly Observer[];
   /** Ends the run with the first step in which an observed number has reached a level. */
   readonly until?: { readonly observer: number; readonly level: number };
+  /** By how much a state lies beyond what is known, [K]: the run stops in the last moment at which it is not above zero. */
+  readonly beyond?: (view: TransientView) => number;
   /**
    * "iterated" where left out: right to any tolerance. "linear": the same equations by stages without iteration, several times faster
    * where 1e-4 of the rise will do.
@@ -97,6 +99,8 @@ export interface TransientHistory {
    */
   readonly energyDefects: Float64Array;
   readonly final: TransientView;
+  /** True where the run stopped because it was about to go beyond what is known. */
+  readonly isStopped: boolean;
   readonly trajectory: Trajectory;
 }
 

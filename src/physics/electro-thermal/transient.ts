@@ -61,6 +61,8 @@ const leastStepPart = 1e-12;
 const strictEnergy = 1e-7;
 /** Error of the temperatures, in units of the tolerance, below which the heat of a step shows rounding alone. */
 const leastTellingError = 1e-3;
+/** How near to the end of what is known a run is followed, [K]. */
+const endTolerance = 0.05;
 /** Overstep of a limit that still counts as standing at it. */
 const limitTolerance = 1e-8;
 
@@ -104,6 +106,7 @@ class TransientRun {
   private readonly energyTolerance: number;
   private readonly points: TrajectoryPoint[] = [];
   private isOver = false;
+  private isStopped = false;
   private beginning: Float64Array | undefined;
   /** Largest change of any temperature since the beginning [K]. */
   private rise = 0;
@@ -165,6 +168,7 @@ class TransientRun {
       limitEvents: this.limitEvents,
       energyDefects: array(this.energyDefects),
       final,
+      isStopped: this.isStopped,
       trajectory: { network: this.network, phases, equations, points: this.points },
     };
   }
@@ -346,6 +350,17 @@ class TransientRun {
         continue;
       }
       const located = this.locateLimit(system, { x, dt: used, rates, sources, modes, step });
+      const allowed = this.partBeforeEnd(system, { begin: x, end: located.step.end, sources });
+      if (allowed === 0) {
+        if (isFirst) this.record(system, { x, sources, rates, modes, phase: index });
+        this.isOver = true;
+        this.isStopped = true;
+        break;
+      }
+      if (allowed < 1) {
+        dt = allowed * located.dt;
+        continue;
+      }
       if (isFirst) {
         for (let k = system.equations.layout.nTemperatures; k < rates.length; k++)
           rates[k] = (located.step.end[k]! - x[k]!) / located.dt;
@@ -387,6 +402,23 @@ class TransientRun {
     const defect = Math.abs(delivered - step.energyOut - storedHeat(system.equations, x, step.end));
     const turnover = this.turnover + Math.abs(delivered) + Math.abs(step.energyOut);
     return turnover > 0 ? Math.max(size, defect / (this.energyTolerance * turnover)) : size;
+  }
+
+  /** Part of a step after which the state still is within what is known: 1 for all of it, 0 where it stands at the end already. */
+  private partBeforeEnd(
+    system: PhaseSystem,
+    step: { begin: Float64Array; end: Float64Array; sources: readonly ElectricSource[] },
+  ): number {
+    const { beyond } = this.options;
+    if (beyond === undefined) return 1;
+    const { begin, end, sources } = step;
+    const beyondAt = (x: Float64Array): number => beyond(this.viewOf(system, { x, sources, after: 0 }));
+    const atEnd = beyondAt(end);
+    if (!(atEnd > 0)) return 1;
+    const atBegin = beyondAt(begin);
+    if (atBegin > -endTolerance) return 0;
+    // a little short of where a straight line ends: the state is to come to it from below
+    return Math.max(0.1, (0.95 * -atBegin) / (atEnd - atBegin));
   }
 
   private tryStep({ stepper }: PhaseSystem, options: StepRequest): StepResult | undefined {
