@@ -17,7 +17,6 @@ import { checkNetwork, type ElectricSource, type ElectroThermalNetwork } from ".
 import { iterateNewton } from "./newton.ts";
 import { ratesFromFlowsInto } from "./rosenbrock-step.ts";
 import { startTransientInto } from "./start-transient.ts";
-import { firstMeshSize } from "./steady.ts";
 import { type StepResult, sourcePower } from "./step-result.ts";
 import { storedHeat } from "./stored-heat.ts";
 import { createTimeStepper, type TimeStepper } from "./time-stepper.ts";
@@ -30,6 +29,7 @@ import type {
   TransientPhase,
   TransientView,
 } from "./transient-history.ts";
+import { meshOfTransient } from "./transient-mesh.ts";
 
 /** One phase ready to run. */
 interface PhaseSystem {
@@ -75,22 +75,6 @@ function deliveredEnergy(step: StepResult): number {
   return step.sourceEnergies.reduce((sum, energy) => sum + energy, 0) - step.leadEnergy;
 }
 
-/** Elements by the same length everywhere, so that the longest branch has `fewestElements`: short links need no more than one. */
-function meshFor(network: ElectroThermalNetwork, options: TransientOptions): number[] {
-  const { start } = options;
-  const longest = network.branches.reduce((max, { length }) => Math.max(max, length), 0);
-  const fewest = options.fewestElements ?? 3;
-  const ambient = typeof start === "number" ? start : start.junctionTemperatures[0]!;
-  return network.branches.map((branch, b) =>
-    Math.max(
-      // a little less than the whole, or rounding would give one of two equal branches an element more
-      Math.ceil((fewest * branch.length) / longest - 1e-6),
-      firstMeshSize(branch, ambient),
-      typeof start === "number" ? 1 : start.fields[b]!.nElements,
-    ),
-  );
-}
-
 /** Follows a frame through its phases; holds what grows on the way. */
 class TransientRun {
   private readonly times: number[] = [];
@@ -122,7 +106,7 @@ class TransientRun {
     private readonly options: TransientOptions,
   ) {
     const nSources = Math.max(0, ...options.phases.map(({ sources }) => sources.length));
-    this.sizes = meshFor(network, options);
+    this.sizes = meshOfTransient(network, options);
     this.tolerance = options.stepTolerance ?? 1e-3;
     this.energyTolerance = options.energyTolerance ?? strictEnergy;
     this.observed = options.observers.map(() => []);
