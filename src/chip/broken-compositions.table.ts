@@ -662,4 +662,43 @@ export const brokenCompositions: readonly BrokenComposition[] = [
       "41:66 Cannot read devices.table.light.cone: 100° is too large; allowed is at least 0° and at most 89.95°. An example is 10 deg.",
     ],
   ],
+  [
+    "a requirement at a point that does not exist",
+    "frame",
+    "    where: tip\n",
+    "    where: tipp\n",
+    ['9:12 Cannot read the requirement "way of the table": "tipp" is not a point of the device. The nearest is "tip".'],
+  ],
+  [
+    "a requirement on a part of another kind",
+    "frame",
+    "    need: at least 0.1 um\n    of: motion along y\n    where: tip",
+    "    need: at most 1 MPa\n    of: stress\n    where: stop",
+    ['9:12 Cannot read the requirement "way of the table": "stop" is a stop: stress is of a beam, such as left arm, right arm.'],
+  ],
+  [
+    "a requirement on a part that does not exist",
+    "frame",
+    "    need: at least 0.1 um\n    of: motion along y\n    where: tip",
+    "    need: at most 1 uN\n    of: contact force\n    where: left arn",
+    [
+      '9:12 Cannot read the requirement "way of the table": "left arn" is not a part of the device that contact force could be of. Known are stop.',
+    ],
+  ],
+  [
+    "a requirement that no part can have",
+    "frame",
+    "    need: at least 0.1 um\n    of: motion along y\n    where: tip",
+    "    need: at most 1 um\n    of: side play\n    where: left arm\n    for: 500 gn",
+    ['9:12 Cannot read the requirement "way of the table": "left arm" is a beam: side play is of a plate, such as plate.'],
+  ],
+  [
+    "a requirement of light without light",
+    "frame",
+    "    need: at least 0.1 um\n    of: motion along y\n    where: tip",
+    "    need: at least 0.1\n    of: light when open",
+    [
+      '8:9 Cannot read the requirement "way of the table": light when open is of a device with slits over slits, and devices.table has no light stated. A composition with a slit blade states it under light.',
+    ],
+  ],
 ];

@@ -20,9 +20,10 @@ export interface LimitOf {
   /** Point or part that the metric is about. */
   readonly where: string | undefined;
   readonly place: Place;
-  /** Where the words of the limit and of its "for" stand. */
+  /** Where the words of the limit, of its "for" and of its "where" stand. */
   readonly needPlace: Place;
   readonly argumentPlace: Place;
+  readonly wherePlace: Place;
 }
 
 export interface Requirement {
@@ -144,7 +145,12 @@ class BriefReader {
   private limitOf(limit: LimitText, at: { name: string; path: readonly string[] }): LimitOf | undefined {
     const place = placeOfPath(this.description.parsed, at.path);
     const placeIn = (field: string): Place => placeOfPath(this.description.parsed, [...at.path, field]);
-    const places = { place, needPlace: placeIn("need"), argumentPlace: placeIn("for") };
+    const places = {
+      place,
+      needPlace: placeIn("need"),
+      argumentPlace: placeIn("for"),
+      wherePlace: limit.where === undefined ? placeIn("of") : placeIn("where"),
+    };
     const device = this.deviceOf(limit, at);
     if (limit.of === noModel) {
       return {

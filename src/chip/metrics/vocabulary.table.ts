@@ -4,6 +4,8 @@
  */
 import type { DimensionName } from "#base";
 
+export type PartKind = "anchor" | "beam" | "plate" | "stop";
+
 export interface Metric {
   readonly word: string;
   readonly dimension: DimensionName;
@@ -12,6 +14,10 @@ export interface Metric {
   readonly stands: "case" | "device";
   /** What must be named under "where". */
   readonly where?: "point" | "part";
+  /** Kinds of parts that have it, where it is of a part. */
+  readonly kinds?: readonly PartKind[];
+  /** What a device must have for it. */
+  readonly has?: "output" | "light";
   /** What else must be given under "for". */
   readonly needs?: { readonly dimension: DimensionName; readonly about: string };
   /**
@@ -38,11 +44,13 @@ const metric = (
 
 export const metrics: readonly Metric[] = [
   metric("steady travel", "length", {
+    has: "output",
     sign: "direction",
     stands: "case",
     about: "Way of the shuttle from its rest position, along the direction it is pushed, once everything is settled.",
   }),
   metric("rest position", "length", {
+    has: "output",
     sign: "direction",
     stands: "device",
     about: "Place of the unheated shuttle against its drawn place: what the bond strain alone moves it by.",
@@ -102,14 +110,24 @@ export const metrics: readonly Metric[] = [
     about: "Chance that any beam root of the device breaks, from the strength distribution.",
   }),
   metric("axial force per leg", "force", { stands: "case", about: "Largest compressive force along a leg." }),
-  metric("cold stiffness", "stiffness", { stands: "device", about: "Stiffness of the unheated shuttle along the travel." }),
-  metric("hot stiffness", "stiffness", { stands: "case", about: "Stiffness of the shuttle along the travel at the case." }),
+  metric("cold stiffness", "stiffness", {
+    has: "output",
+    stands: "device",
+    about: "Stiffness of the unheated shuttle along the travel.",
+  }),
+  metric("hot stiffness", "stiffness", {
+    has: "output",
+    stands: "case",
+    about: "Stiffness of the shuttle along the travel at the case.",
+  }),
   metric("blocked force", "force", {
+    has: "output",
     stands: "case",
     about:
       "Force with which the shuttle pushes when held at its rest position. Does not exist where the straight legs would buckle.",
   }),
   metric("force at travel", "force", {
+    has: "output",
     stands: "case",
     about: "Force with which it pushes when held at a travel: the blocked force at none, nothing at the steady travel.",
     needs: { dimension: "length", about: "the travel" },
@@ -141,6 +159,7 @@ export const metrics: readonly Metric[] = [
     needs: { dimension: "number", about: "the share, for example 0.9" },
   }),
   metric("warm-up time of a part", "time", {
+    kinds: ["anchor", "beam", "plate"],
     stands: "case",
     timed: true,
     where: "part",
@@ -154,6 +173,7 @@ export const metrics: readonly Metric[] = [
     needs: { dimension: "number", about: "the share, for example 0.9" },
   }),
   metric("pad voltage for travel", "voltage", {
+    has: "output",
     stands: "device",
     about: "Pad voltage at which the steady travel reaches a given value.",
     needs: { dimension: "length", about: "the travel" },
@@ -170,12 +190,14 @@ export const metrics: readonly Metric[] = [
     about: "Largest current from the supply in a case with steps.",
   }),
   metric("time to open", "time", {
+    has: "output",
     stands: "case",
     timed: true,
     about:
       "After switching on from cold until the travel has made 90 % of its steady value; in a case with steps, of its value at the end of the last driven step.",
   }),
   metric("time to close", "time", {
+    has: "output",
     stands: "case",
     timed: true,
     about:
@@ -237,24 +259,28 @@ export const metrics: readonly Metric[] = [
     about: "Of a point by heat alone, root mean square.",
   }),
   metric("gas damping along x", "damping coefficient", {
+    kinds: ["plate"],
     stands: "case",
     where: "part",
     about: "Force of the gas per velocity of a plate that slides over the glass.",
     needs: { dimension: "frequency", about: "the frequency of the motion" },
   }),
   metric("gas damping along y", "damping coefficient", {
+    kinds: ["plate"],
     stands: "case",
     where: "part",
     about: "Force of the gas per velocity of a plate that slides over the glass.",
     needs: { dimension: "frequency", about: "the frequency of the motion" },
   }),
   metric("gas damping along z", "damping coefficient", {
+    kinds: ["plate"],
     stands: "case",
     where: "part",
     about: "Force of the gas per velocity of a plate that comes down on the glass.",
     needs: { dimension: "frequency", about: "the frequency of the motion" },
   }),
   metric("gas stiffness along z", "stiffness", {
+    kinds: ["plate"],
     stands: "case",
     where: "part",
     about: "Force per motion of the gas that a plate shuts in above the glass when it moves fast.",
@@ -273,28 +299,33 @@ export const metrics: readonly Metric[] = [
     needs: { dimension: "number", about: "which of them, 1 for the lowest" },
   }),
   metric("sag under shock", "length", {
+    kinds: ["plate"],
     stands: "case",
     where: "part",
     about: "Largest motion of a plate's corners out of the plane when the die accelerates out of it.",
     needs: { dimension: "acceleration", about: "the acceleration" },
   }),
   metric("side play", "length", {
+    kinds: ["plate"],
     stands: "case",
     where: "part",
     about: "Largest motion of a plate's corners along x when the die accelerates along x.",
     needs: { dimension: "acceleration", about: "the acceleration" },
   }),
   metric("rotation under shock", "angle", {
+    kinds: ["plate"],
     stands: "case",
     where: "part",
     about: "Turn of a plate in the plane when the die accelerates along x or along y, the larger of the two.",
     needs: { dimension: "acceleration", about: "the acceleration" },
   }),
   metric("light when closed", "number", {
+    has: "light",
     stands: "case",
     about: "Light that passes the slits at rest, over what passes when the blade stands half a pitch further.",
   }),
   metric("light when open", "number", {
+    has: "light",
     stands: "case",
     about: "Part of the light on the aperture that passes at the case, ribs counted.",
   }),
@@ -346,26 +377,40 @@ export const metrics: readonly Metric[] = [
     where: "point",
     about: "Of a point to a small push out of the plane.",
   }),
-  metric("mean temperature", "temperature", { stands: "case", where: "part", about: "Mean over the length of a part." }),
-  metric("highest temperature", "temperature", { stands: "case", where: "part", about: "Hottest place of a part." }),
+  metric("mean temperature", "temperature", {
+    kinds: ["anchor", "beam", "plate"],
+    stands: "case",
+    where: "part",
+    about: "Mean over the length of a part.",
+  }),
+  metric("highest temperature", "temperature", {
+    kinds: ["anchor", "beam", "plate"],
+    stands: "case",
+    where: "part",
+    about: "Hottest place of a part.",
+  }),
   metric("current through", "current", {
+    kinds: ["beam"],
     sign: "sense",
     stands: "case",
     where: "part",
     about: "Current along a beam, positive from its start to its end.",
   }),
   metric("axial force", "force", {
+    kinds: ["beam"],
     sign: "direction",
     stands: "case",
     where: "part",
     about: "Mean along a beam, positive in tension.",
   }),
   metric("contact force", "force", {
+    kinds: ["stop"],
     stands: "case",
     where: "part",
     about: "Force on a stop that is reached; nothing while it is not.",
   }),
   metric("stress", "pressure", {
+    kinds: ["beam"],
     stands: "case",
     where: "part",
     about: "Largest along a beam, without fillet concentration.",

@@ -222,10 +222,12 @@ class OpenChip implements Chip {
 
   private missingSubjects(model: SideModel): TextProblem[] {
     return this.state.requirements.flatMap((requirement) =>
-      requirement.limits.flatMap(({ metric, where, device, place }) => {
-        if (metric === undefined || where === undefined) return [];
+      requirement.limits.flatMap(({ metric, where, device, wherePlace }) => {
+        if (metric === undefined) return [];
         const missing = model.missingSubject(device, metric, where);
-        return missing === undefined ? [] : [{ place, message: `Cannot read the requirement "${requirement.name}": ${missing}` }];
+        return missing === undefined
+          ? []
+          : [{ place: wherePlace, message: `Cannot read the requirement "${requirement.name}": ${missing}` }];
       }),
     );
   }

@@ -64,7 +64,6 @@ function requireSubject(chip: Chip, metric: Metric, at: { readonly device: strin
         ? `The metric "${metric.word}" is of the whole device and takes no place.`
         : `The metric "${metric.word}" needs the name of a ${metric.where} under "where".`,
     );
-  if (where === undefined) return;
   const missing = chip.side("drawn").missingSubject(device, metric, where);
   if (missing !== undefined) throw refuse(chip, missing);
 }

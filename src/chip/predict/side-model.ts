@@ -18,7 +18,6 @@ import {
   type ShapeFactorStore,
   type VoltageForTravel,
 } from "#devices";
-import { unknownWord } from "../brief/requirements.ts";
 import type { Description } from "../description.ts";
 import { pathKey } from "../evaluate/addresses.ts";
 import { conditionsOf, siliconOf } from "../evaluate/chip-conditions.ts";
@@ -29,6 +28,7 @@ import type { Metric } from "../metrics/vocabulary.table.ts";
 import { findNode, placeOfPath } from "../text/find-node.ts";
 import { type CaseText, driveOfCase, followOfCase, loadsOf, stepsOfCase } from "./case-drive.ts";
 import { faultsOfCase } from "./case-faults.ts";
+import { whyNotOf } from "./metric-fits.ts";
 
 /** A metric asked for: where it stands and what else it needs. */
 export interface MetricRequest {
@@ -156,6 +156,23 @@ export class SideModel {
 
   /** Value of a metric; NaN with a reason where it does not exist. */
   valueOf(request: MetricRequest): MetricValue {
+    const found = this.readValue(request);
+    return Number.isFinite(found.value) ? found : { value: found.value, reason: this.whyAbsent(request, found) };
+  }
+
+  /** Why a metric has no number, as a clause: the device cannot have it, the model says why, or the case says it. */
+  private whyAbsent({ metric, device, caseName, where }: MetricRequest, { value, reason }: MetricValue): string {
+    const missing = this.missingSubject(device, metric, where);
+    if (missing !== undefined) return missing.replace(/\.$/, "");
+    if (reason !== undefined) return reason;
+    if (Math.abs(value) === Number.POSITIVE_INFINITY) return "what is asked about is held and does not give";
+    const text: Partial<CaseText> = caseName === undefined ? {} : this.caseText(caseName);
+    if (text["uniform rise"] !== undefined || text["uniform strain"] !== undefined)
+      return "no current warms the device in this case: nothing is known of its heat";
+    return "the device has nothing that this metric could be told of";
+  }
+
+  private readValue(request: MetricRequest): MetricValue {
     const { metric, device, caseName, argument, where } = request;
     const model = this.modelFor(device, {});
     if (metric.stands === "case") {
@@ -203,12 +220,8 @@ export class SideModel {
   }
 
   /** Checks that a device has what a metric asks about; the sentence where it has not. */
-  missingSubject(device: string, metric: Metric, where: string): string | undefined {
-    const { points, parts } = this.modelFor(device, {}).parts.device.drawing;
-    if (metric.where === "point")
-      return points.has(where) ? undefined : unknownWord("a point of the device", where, [...points.keys()]);
-    const names = parts.map((part) => part.name);
-    return names.includes(where) ? undefined : unknownWord("a part of the device", where, names);
+  missingSubject(device: string, metric: Metric, where: string | undefined): string | undefined {
+    return whyNotOf(this.modelFor(device, {}).parts.device.drawing, metric, { device, where });
   }
 
   /** Checks that a case says one drive that this chip understands. */

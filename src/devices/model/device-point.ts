@@ -382,10 +382,13 @@ export class DevicePoint implements OperatingPoint {
   partNamed(name: string): PartResult {
     const { steady, parts, uniform } = this.source;
     const beam = this.beams.find((entry) => entry.name === name);
+    const meanTemperature = steady === undefined ? Number.NaN : meanOfPart(parts, steady, name);
     const uniformly = parts.conditions.ambient + (uniform?.riseOf(name) ?? Number.NaN);
     return {
-      meanTemperature: steady === undefined ? uniformly : meanOfPart(parts, steady, name),
-      hottestTemperature: steady === undefined ? uniformly : hottestOf(parts, steady, name).temperature,
+      meanTemperature: steady === undefined ? uniformly : meanTemperature,
+      // an anchor is of one temperature throughout
+      hottestTemperature:
+        steady === undefined ? uniformly : Math.max(meanTemperature, hottestOf(parts, steady, name).temperature),
       current: beam?.current ?? Number.NaN,
       axialForce: beam?.axialForce ?? Number.NaN,
       peakStress: beam?.peakStress ?? Number.NaN,
