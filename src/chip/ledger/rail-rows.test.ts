@@ -69,6 +69,6 @@ describe("rows of a ledger as rails", () => {
         .limit;
     };
     expect(words("of: cold resistance\n    need: at most 300 ohm")).toBe("at most 300 Ω");
-    expect(words("of: rest position\n    need: 0 um within 5 um")).toBe("0 µm within 5 µm");
+    expect(words("of: motion along x\n    where: anchor left\n    at: on\n    need: 0 um within 5 um")).toBe("0 µm within 5 µm");
   });
 });
