@@ -69,9 +69,11 @@ export { type Term, type TermStage, usualTerm, weekOf } from "./term/term.ts";
 export { chipFileName, largestChipText } from "./text/chip-file.ts";
 export { describeDifference } from "./text/difference.ts";
 export { replaceValue } from "./text/edit.ts";
+export { addEntry, removeEntry, renameEntry } from "./text/entries.ts";
 export type { JsonSchema } from "./text/json-schema.ts";
 export { currentVersion } from "./text/migrate.ts";
 export { newChipText, titleOfChipText } from "./text/new-text.ts";
+export type { EntryValue } from "./text/write-value.ts";
 
 /** JSON Schema (draft 2020-12) of a chip text. */
 export function chipSchema(): JsonSchema {

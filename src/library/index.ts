@@ -9,6 +9,7 @@ export type {
   DesignValue,
   DeviceDrawingRequest,
   DiePlates,
+  EntryValue,
   Front,
   Ledger,
   LedgerLimit,
@@ -34,6 +35,7 @@ export type {
   Trades,
 } from "#chip";
 export {
+  addEntry,
   adoptDesign,
   allHold,
   bestInSteps,
@@ -50,6 +52,8 @@ export {
   openChip,
   predictionToJson,
   regionInSteps,
+  removeEntry,
+  renameEntry,
   replaceValue,
   runSweep,
   traceCase,

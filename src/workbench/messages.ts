@@ -1,6 +1,6 @@
 /** What the page and its workers say to each other; plain data, as structured clones. */
 import type { TextProblem } from "#base";
-import type { DeviceLayers, Paragraph, ProseWord, Term } from "#chip";
+import type { DeviceLayers, EntryValue, Paragraph, ProseWord, Term } from "#chip";
 import type { ModeView } from "#devices";
 import type { Tokens } from "#picture";
 import type { CurvePlot } from "./curves.ts";
@@ -41,6 +41,10 @@ export type Request =
   | { readonly kind: "ends"; readonly question: LiveQuestion }
   | { readonly kind: "write"; readonly held: readonly Held[] }
   | { readonly kind: "write value"; readonly path: readonly string[]; readonly value: string }
+  /** An entry more at a path: named by its key, or the last of a list. */
+  | { readonly kind: "add entry"; readonly path: readonly string[]; readonly key?: string; readonly value: EntryValue }
+  | { readonly kind: "remove entry"; readonly path: readonly string[] }
+  | { readonly kind: "rename entry"; readonly path: readonly string[]; readonly name: string }
   | { readonly kind: "compare"; readonly before: string; readonly after: string };
 
 /** Answer to a frame or a later question: what was found, or why it cannot be. */

@@ -60,6 +60,23 @@ describe("the conversation of a page with its worker", { timeout: 120_000 }, () 
     expect(reply.kind).toBe("refused");
   });
 
+  test("an entry is added, renamed and removed, each told in a sentence; what would break the chip is refused", async () => {
+    await open();
+    const added = await session.answer({ kind: "add entry", path: ["parameters"], key: "gap", value: "4 um" }, noTell);
+    if (added.kind !== "written") throw new Error(`written expected, got ${added.kind}`);
+    expect(added).toMatchObject({
+      sentence: "gap added",
+      text: text.replace("leg width: 8 um\n", "leg width: 8 um\n  gap: 4 um\n"),
+    });
+    await session.answer({ kind: "open", text: added.text }, noTell);
+    const renamed = await session.answer({ kind: "rename entry", path: ["parameters", "gap"], name: "slot" }, noTell);
+    expect(renamed).toMatchObject({ kind: "written", text: added.text.replace("gap: 4 um", "slot: 4 um") });
+    const removed = await session.answer({ kind: "remove entry", path: ["parameters", "gap"] }, noTell);
+    expect(removed).toMatchObject({ kind: "written", sentence: "gap removed", text });
+    const refused = await session.answer({ kind: "remove entry", path: ["parameters", "leg width"] }, noTell);
+    expect(refused).toMatchObject({ kind: "refused", reason: expect.stringContaining("leg width") });
+  });
+
   test("a later question that newer numbers overtake stops; one beside it does not stop it", async () => {
     const { opened } = await open();
     if (opened.kind !== "open") throw new Error("a summary expected");

@@ -4,6 +4,7 @@
  */
 import { ExpressionError, InputError, SolveError } from "#base";
 import {
+  addEntry,
   type Chip,
   caseProse,
   describeDifference,
@@ -12,6 +13,8 @@ import {
   layersOf,
   phraseWithNumber,
   proseOf,
+  removeEntry,
+  renameEntry,
   replaceValue,
 } from "#chip";
 import { endsOf } from "./ends.ts";
@@ -26,7 +29,16 @@ const file = "chip.yaml";
 export type Breathe = () => Promise<void>;
 
 /** What makes an answer that is under way worthless: another text or other numbers. */
-const overtakes: ReadonlySet<Request["kind"]> = new Set(["open", "frame", "later", "write", "write value"]);
+const overtakes: ReadonlySet<Request["kind"]> = new Set([
+  "open",
+  "frame",
+  "later",
+  "write",
+  "write value",
+  "add entry",
+  "remove entry",
+  "rename entry",
+]);
 
 export class Session {
   private live: LiveChip | undefined;
@@ -64,6 +76,12 @@ export class Session {
         return this.write(request.held);
       case "write value":
         return this.writeAll([{ path: request.path, value: request.value }]);
+      case "add entry":
+        return this.rewrite((text) => addEntry(text, { ...request, file }));
+      case "remove entry":
+        return this.rewrite((text) => removeEntry(text, { ...request, file }));
+      case "rename entry":
+        return this.rewrite((text) => renameEntry(text, { ...request, file }));
       case "compare":
         return { kind: "compared", sentence: describeDifference(request.before, request.after) };
     }
@@ -162,8 +180,13 @@ export class Session {
   }
 
   private writeAll(values: readonly { readonly path: readonly string[]; readonly value: string }[]): Reply {
+    return this.rewrite((text) => values.reduce((before, { path, value }) => replaceValue(before, { file, path, value }), text));
+  }
+
+  /** The text as a change leaves it, once it reads well, with the change in words. */
+  private rewrite(change: (text: string) => string): Reply {
     try {
-      const text = values.reduce((before, { path, value }) => replaceValue(before, { file, path, value }), this.text);
+      const text = change(this.text);
       LiveChip.open(text, file);
       return { kind: "written", text, sentence: describeDifference(this.text, text) };
     } catch (error) {

@@ -3,34 +3,17 @@
  * everything else stay byte for byte.
  */
 
-import { isMap, isScalar, isSeq, type Node, type Scalar } from "yaml";
+import { isScalar, type Scalar } from "yaml";
 import { InputError } from "#base";
 import { findNode } from "./find-node.ts";
 import { type ParsedText, parseText } from "./parse.ts";
 import { writtenText } from "./reading.ts";
+import { isInsideBrackets } from "./sites.ts";
+import { writtenScalar } from "./write-value.ts";
 
-function isInsideFlow(root: Node, path: readonly string[]): boolean {
-  return path.some((_, depth) => {
-    const parent = findNode(root, path.slice(0, depth));
-    return (isMap(parent) || isSeq(parent)) && parent.flow === true;
-  });
-}
-
-/** A value as it must stand at a place: plain where that reads back the same, in quotes otherwise. */
-function written(value: string, place: { flow: boolean; like: Scalar }): string {
-  if (place.like.type === "QUOTE_SINGLE") return `'${value.replaceAll("'", "''")}'`;
-  const needsQuotes =
-    place.like.type === "QUOTE_DOUBLE" ||
-    value === "" ||
-    value !== value.trim() ||
-    /^(?:[-?:](?:\s|$)|[,[\]{}#&*!|>'"%@`])/.test(value) ||
-    (place.flow && /^[-?:]/.test(value)) ||
-    /: |:$| #|[\r\n\t]/.test(value) ||
-    (place.flow && /[,[\]{}]/.test(value)) ||
-    /^(?:true|false|null|~)$/i.test(value);
-  if (!needsQuotes) return value;
-  return `"${value.replaceAll("\\", "\\\\").replaceAll('"', '\\"').replaceAll("\n", "\\n").replaceAll("\r", "\\r").replaceAll("\t", "\\t")}"`;
-}
+/** Quotes stay as they are. */
+const quotesOf = ({ type }: Scalar): { quotes?: "single" | "double" } =>
+  type === "QUOTE_SINGLE" ? { quotes: "single" } : type === "QUOTE_DOUBLE" ? { quotes: "double" } : {};
 
 /** The text with the value at `path` replaced. Throws RangeError when there is no single value at that path. */
 export function replaceValue(
@@ -47,7 +30,7 @@ export function replaceValue(
   // an empty place begins right behind its colon; a block text ends with its line end
   const before = /[:-]$/.test(text.slice(0, start)) ? " " : "";
   const behind = /(?:\r?\n)*$/.exec(text.slice(start, end))![0];
-  const changed = `${text.slice(0, start)}${before}${written(edit.value, { flow: isInsideFlow(parsed.root, edit.path), like: node })}${behind}${text.slice(end)}`;
+  const changed = `${text.slice(0, start)}${before}${writtenScalar(edit.value, { flow: isInsideBrackets(parsed.root, edit.path), ...quotesOf(node) })}${behind}${text.slice(end)}`;
   if (!readsBack(changed, edit)) throw new RangeError(`Cannot change ${where}: the new value would not read back as written`);
   return changed;
 }
