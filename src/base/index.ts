@@ -10,7 +10,7 @@ export { evaluateExpression, functionNames, namesIn, parseExpression } from "./e
 export { ExpressionError } from "./expression-error.ts";
 export type { Finding, Severity } from "./finding.ts";
 export type { FormatOptions } from "./format.ts";
-export { displayScale, formatNumber, formatQuantity } from "./format.ts";
+export { displayScale, formatNumber, formatQuantity, prettyUnits } from "./format.ts";
 export type { Consulted, ExpansionLaw, Law, Source } from "./law.ts";
 export { nearestName } from "./nearest.ts";
 export { normalChanceBelow, normalQuantile } from "./normal-distribution.ts";

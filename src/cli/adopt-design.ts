@@ -1,8 +1,7 @@
 /** Writing a design into the text of a folder. */
-import { adoptDesign, allHold, type DesignValue, openChip, type Side } from "#chip";
+import { adoptDesign, allHold, type DesignValue, inHundred, openChip, type Side } from "#chip";
 import { readChipText, saveChipText } from "#node";
 import type { Context } from "./context.ts";
-import { inHundred } from "./region-words.ts";
 
 /**
  * Writes the values, checks the text that comes out, saves it, and says what changed. Where a side is given, the new text is solved in

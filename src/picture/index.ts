@@ -16,6 +16,8 @@ export type { RailMark, RailRow, Scale } from "./rail-layout.ts";
 export { scaleOf } from "./rail-layout.ts";
 export type { RailPictureOptions } from "./rail-picture.ts";
 export { railPicture } from "./rail-picture.ts";
+export type { LaidCurve, RegionFrame, RegionLayout, RegionParts, WordsPlace } from "./region-layout.ts";
+export { layoutRegion } from "./region-layout.ts";
 export type { RegionPlotOptions } from "./region-plot.ts";
 export { regionPlot } from "./region-plot.ts";
 export type { Gradient, Scene, Shape, Stroke } from "./scene.ts";

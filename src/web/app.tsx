@@ -10,6 +10,7 @@ import { BriefView } from "./views/brief-view.tsx";
 import { ComingView } from "./views/coming-view.tsx";
 import { FolderView } from "./views/folder-view.tsx";
 import { PredictView } from "./views/predict-view.tsx";
+import { SizeView } from "./views/size-view.tsx";
 import { TextView } from "./views/text-view.tsx";
 
 function View() {
@@ -18,6 +19,8 @@ function View() {
       return <PredictView />;
     case "brief":
       return <BriefView />;
+    case "size":
+      return <SizeView />;
     case "text":
       return <TextView />;
     case "folder":

@@ -7,3 +7,4 @@ export type { CaseSummary, ChipSummary, Found, Opened, Reply, Request } from "./
 export type { Held, LiveQuestion } from "./question.ts";
 export type { Rail } from "./rails.ts";
 export { Session } from "./session.ts";
+export type { StudyReply, StudyRequest } from "./study.ts";

@@ -7,6 +7,7 @@ import type { CurvePlot } from "./curves.ts";
 import type { BeamEnd } from "./ends.ts";
 import type { Doubts, LiveAnswer } from "./live-chip.ts";
 import type { Held, LiveQuestion } from "./question.ts";
+import type { StudyReply, StudyRequest } from "./study.ts";
 
 /** One case as the page offers it. */
 export interface CaseSummary {
@@ -45,7 +46,10 @@ export type Request =
   | { readonly kind: "add entry"; readonly path: readonly string[]; readonly key?: string; readonly value: EntryValue }
   | { readonly kind: "remove entry"; readonly path: readonly string[] }
   | { readonly kind: "rename entry"; readonly path: readonly string[]; readonly name: string }
-  | { readonly kind: "compare"; readonly before: string; readonly after: string };
+  | { readonly kind: "compare"; readonly before: string; readonly after: string }
+  /** Whether two texts differ in the numbers of some quantities alone. */
+  | { readonly kind: "same but for"; readonly before: string; readonly after: string; readonly keys: readonly string[] }
+  | { readonly kind: "study"; readonly study: StudyRequest };
 
 /** Answer to a frame or a later question: what was found, or why it cannot be. */
 export type Found =
@@ -63,6 +67,8 @@ export type Reply =
   | { readonly kind: "kept" }
   | { readonly kind: "written"; readonly text: string; readonly sentence: string }
   | { readonly kind: "compared"; readonly sentence: string }
+  | { readonly kind: "same but for"; readonly same: boolean }
+  | { readonly kind: "study"; readonly study: StudyReply }
   | { readonly kind: "refused"; readonly reason: string }
   /** A newer question came before this one was done. */
   | { readonly kind: "overtaken" };

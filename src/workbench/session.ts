@@ -11,6 +11,7 @@ import {
   drawDevice,
   EvaluationError,
   layersOf,
+  openChip,
   phraseWithNumber,
   proseOf,
   removeEntry,
@@ -22,6 +23,7 @@ import { LiveChip, type LivePieces } from "./live-chip.ts";
 import type { ChipSummary, Opened, Reply, Request } from "./messages.ts";
 import { modesOf } from "./modes.ts";
 import type { Held, LiveQuestion } from "./question.ts";
+import { StudyDesk, type StudyRequest } from "./study.ts";
 
 const file = "chip.yaml";
 
@@ -45,8 +47,11 @@ export class Session {
   private text = "";
   /** Counts the messages that overtake, so that long work sees that a newer one has come. */
   private newest = 0;
+  private readonly studies: StudyDesk;
 
-  constructor(private readonly breathe: Breathe) {}
+  constructor(private readonly breathe: Breathe) {
+    this.studies = new StudyDesk(breathe);
+  }
 
   /** Answers a request; `tell` may be called more than once for a later question, last with what is returned. */
   async answer(request: Request, tell: (reply: Reply) => void): Promise<Reply> {
@@ -84,6 +89,10 @@ export class Session {
         return this.rewrite((text) => renameEntry(text, { ...request, file }));
       case "compare":
         return { kind: "compared", sentence: describeDifference(request.before, request.after) };
+      case "same but for":
+        return { kind: "same but for", same: isSameButFor(request) };
+      case "study":
+        return this.study(request.study, tell);
     }
   }
 
@@ -93,6 +102,7 @@ export class Session {
   }
 
   private open(text: string): Opened {
+    this.studies.forget();
     try {
       this.live = LiveChip.open(text, file);
       this.text = text;
@@ -139,6 +149,16 @@ export class Session {
   private aside(work: () => Reply): Reply {
     try {
       return work();
+    } catch (error) {
+      return { kind: "refused", reason: reasonOf(error) };
+    }
+  }
+
+  private async study(study: StudyRequest, tell: (reply: Reply) => void): Promise<Reply> {
+    try {
+      const { chip } = this.chip();
+      const reply = await this.studies.answer(study, { chip, tell: (told) => tell({ kind: "study", study: told }) });
+      return { kind: "study", study: reply };
     } catch (error) {
       return { kind: "refused", reason: reasonOf(error) };
     }
@@ -192,6 +212,21 @@ export class Session {
     } catch (error) {
       return { kind: "refused", reason: reasonOf(error) };
     }
+  }
+}
+
+/** Whether one text becomes the other once it has its values of these quantities. False where one of them does not read. */
+function isSameButFor({ before, after, keys }: Extract<Request, { kind: "same but for" }>): boolean {
+  try {
+    const former = openChip(before, { file });
+    const same = keys.reduce((text, key) => {
+      const quantity = former.addresses.at(key);
+      return quantity === undefined ? text : replaceValue(text, { file, path: quantity.path, value: quantity.text });
+    }, after);
+    return same === before;
+  } catch (error) {
+    if (error instanceof InputError) return false;
+    throw error;
   }
 }
 

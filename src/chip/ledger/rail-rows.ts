@@ -1,12 +1,12 @@
 /** The rows of a ledger as rails: where each mark stands on its axis, and the words beside it. Main test: rail-rows.test.ts. */
-import { formatQuantity } from "#base";
+import { formatQuantity, prettyUnits } from "#base";
 import type { RailRow } from "#picture";
 import { comparedWith } from "../brief/need.ts";
 import type { Ledger, LedgerLimit, LedgerRow, Prediction } from "./ledger.ts";
 
 /** A limit as rails and sentences print it. Where it is about a size and what was found has a sign, that is said. */
 export function limitWords({ limit, need, drawn, built, measured }: LedgerLimit): string {
-  const text = limit.text.replace(/\bum\b/g, "µm").replace(/\bohm\b/g, "Ω");
+  const text = prettyUnits(limit.text);
   const isBelowZero = [drawn?.estimate.value, built?.estimate.value, measured?.value].some(
     (value) => value !== undefined && value < 0,
   );

@@ -8,6 +8,7 @@ import {
   evaluateExpression,
   type Phrase,
   parsePhrase,
+  prettyUnits,
   pureNumber,
   type QuantityText,
   SolveError,
@@ -129,7 +130,16 @@ export function sizeLimits(chip: Chip, caseName?: string): readonly SizeLimit[] 
         metric,
       });
       const at = limit.caseName === undefined ? "" : ` at ${limit.caseName}`;
-      return [{ requirement: requirement.name, label: `${metric.word}${at}, ${limit.text}`, limit, need, dimension, request }];
+      return [
+        {
+          requirement: requirement.name,
+          label: `${metric.word}${at}, ${prettyUnits(limit.text)}`,
+          limit,
+          need,
+          dimension,
+          request,
+        },
+      ];
     }),
   );
   if (limits.length === 0)

@@ -6,6 +6,7 @@ import type { Dimension } from "#base";
 import type { Need } from "../brief/need.ts";
 import { pathKey } from "../evaluate/addresses.ts";
 import type { Side } from "../evaluate/scope.ts";
+import { meets } from "../ledger/chance.ts";
 import type { Axis } from "./design-space.ts";
 import type { RegionEdge } from "./edges.ts";
 
@@ -75,6 +76,27 @@ export interface Region {
 /** An axis as plain data. */
 export function plainAxis({ name, quantity, dimension, low, high, present }: Axis): RegionAxis {
   return { name, key: pathKey(quantity.path), dimension, low, high, present };
+}
+
+/** Between four points of a square grid [n × n] over the unit square; beyond it the border goes on. */
+function bilinear(values: Float64Array, n: number, [s, t]: readonly [number, number]): number {
+  const inside = (part: number): number => Math.min(1, Math.max(0, part)) * (n - 1);
+  const [a, b] = [inside(s), inside(t)];
+  const [i, j] = [Math.min(n - 2, Math.floor(a)), Math.min(n - 2, Math.floor(b))];
+  const [u, v] = [a - i, b - j];
+  const at = (k: number): number => values[k]!;
+  const k = j * n + i;
+  return (1 - v) * ((1 - u) * at(k) + u * at(k + 1)) + v * ((1 - u) * at(k + n) + u * at(k + n + 1));
+}
+
+/** Whether all limits worked out so far hold at a place, in parts of the ranges. */
+export function isFreeAt({ limits, points }: Region, s: number, t: number): boolean {
+  return limits.every(({ values, need }) => values.length === 0 || meets(bilinear(values, points, [s, t]), need));
+}
+
+/** The chance that all limits hold at a place, in parts of the ranges, between the points of its grid; NaN until it is worked out. */
+export function chanceAt({ chances, chancePoints: n }: Region, s: number, t: number): number {
+  return chances.length === 0 ? Number.NaN : bilinear(chances, n, [s, t]);
 }
 
 /** Whether free ground touches an edge somewhere. */

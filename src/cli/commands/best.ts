@@ -1,10 +1,19 @@
 /** best: the surest design over a few quantities, or the least or most of a metric with every limit held, or the front of two. */
 import { type Dimension, errorAbout, formatQuantity } from "#base";
-import { type Aim, type BestDesign, bestInSteps, type Chip, dimensionOf, frontInSteps, metricRequest, type RangeOf } from "#chip";
+import {
+  type Aim,
+  type BestDesign,
+  bestInSteps,
+  type Chip,
+  dimensionOf,
+  frontInSteps,
+  inHundred,
+  metricRequest,
+  type RangeOf,
+} from "#chip";
 import { adoptInFolder } from "../adopt-design.ts";
 import { openFolder } from "../context.ts";
 import { finishStudy } from "../finish-study.ts";
-import { inHundred } from "../region-words.ts";
 import { shown, wrap } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
 import { collect, parseOverride } from "./predict.ts";

@@ -1,11 +1,21 @@
 /** size: where a design may live over two quantities of the text, with the edge of every limit and the chance that all hold. */
 import { errorAbout } from "#base";
-import { type Chip, type DesignValue, openChip, pathKey, type Region, type RegionRequest, regionInSteps } from "#chip";
+import {
+  type Chip,
+  type DesignValue,
+  openChip,
+  pathKey,
+  type Region,
+  type RegionRequest,
+  regionInSteps,
+  regionPicture,
+  regionSentences,
+  regionTable,
+} from "#chip";
 import { readChipText, replaceFile } from "#node";
 import { adoptInFolder } from "../adopt-design.ts";
 import type { Context } from "../context.ts";
-import { regionPicture, regionTable, regionToJson } from "../region-files.ts";
-import { regionSentences } from "../region-words.ts";
+import { regionToJson } from "../region-files.ts";
 import { shown, wrap } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
 import { collect, parseOverride } from "./predict.ts";
@@ -111,7 +121,8 @@ export const registerSize: RegisterCommand = (program, run) => {
             await replaceFile(file, content);
             if (options.json !== true) context.print(`wrote ${file}`);
           };
-          if (options.svg !== undefined) await write(options.svg, regionPicture(region, text.description.sections.chip));
+          if (options.svg !== undefined)
+            await write(options.svg, regionPicture(region, { chip: text.description.sections.chip }));
           if (options.csv !== undefined) await write(options.csv, regionTable(region));
           if (options.best !== true) return;
           if (region.best === undefined)

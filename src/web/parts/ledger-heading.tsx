@@ -1,13 +1,8 @@
-/** Heading of the ledger: its legend, the only one of the program, and the last change in words with the way back. */
+/** Heading of the ledger: its legend, the only one of the program, and what happened last. */
 import type { ComponentChildren } from "preact";
-import { lastChange, nextChange } from "../state/history.ts";
-import { conflict, doAgain, isHolding, news, settle, takeBack, work } from "../state/workbench.ts";
+import { LedgerNews } from "./ledger-news.tsx";
 
 export function LedgerHeading({ more }: { readonly more: ComponentChildren }) {
-  const change = lastChange.value;
-  const again = nextChange.value;
-  const busy = work.value;
-  const open = conflict.value;
   return (
     <header class="ledger-heading">
       <h2>What must hold</h2>
@@ -31,39 +26,7 @@ export function LedgerHeading({ more }: { readonly more: ComponentChildren }) {
         before your last change
       </p>
       {more}
-      <p class="news" role="status">
-        {open !== undefined ? (
-          <span class="conflict">
-            The file was changed outside while you changed it here.{" "}
-            <button type="button" class="link" onClick={() => void settle("ours")}>
-              Keep what is here
-            </button>{" "}
-            <button type="button" class="link" onClick={() => void settle("theirs")}>
-              Take what is outside
-            </button>
-          </span>
-        ) : busy !== undefined && !isHolding.value ? (
-          <span>
-            Working out {busy.what}, {Math.round(100 * busy.part)} in 100
-          </span>
-        ) : change !== undefined ? (
-          <span>
-            {change.from === "outside" ? "Changed outside: " : ""}
-            <strong>{change.sentence}</strong>{" "}
-            <button type="button" class="link" onClick={() => void takeBack()}>
-              Take it back
-            </button>{" "}
-            <kbd>Ctrl Z</kbd>
-          </span>
-        ) : (
-          <span>{news.value}</span>
-        )}
-        {again === undefined ? null : (
-          <button type="button" class="link" onClick={() => void doAgain()}>
-            Do again
-          </button>
-        )}
-      </p>
+      <LedgerNews />
     </header>
   );
 }

@@ -9,6 +9,7 @@ import type { Rail } from "#workbench";
 import { view } from "../state/stage.ts";
 import { answer, ghost, isHolding } from "../state/workbench.ts";
 import { LedgerHeading } from "./ledger-heading.tsx";
+import { LedgerNews } from "./ledger-news.tsx";
 import { isSnapped, RailLine, type RailScale } from "./rail.tsx";
 import { useSize } from "./use-size.ts";
 
@@ -104,19 +105,25 @@ function FullRails({ shown, all }: { readonly shown: readonly Rail[]; readonly a
   );
 }
 
-function ShortRails({ shown, all }: { readonly shown: readonly Rail[]; readonly all: readonly Rail[] }) {
+function ShortRail({ rail, range }: { readonly rail: Rail; readonly range: Omit<RailScale, "width"> }) {
   const { size, element } = useSize<HTMLSpanElement>();
-  const scale: RailScale = { width: size.value.width, ...scaleOf(all) };
+  return (
+    <li title={spoken(rail)}>
+      <span class="rail-name">{rail.of}</span>
+      <span class="short-line" ref={element}>
+        <RailLine rail={rail} before={undefined} scale={{ width: size.value.width, ...range }} />
+      </span>
+      <Verdict rail={rail} />
+    </li>
+  );
+}
+
+function ShortRails({ shown, all }: { readonly shown: readonly Rail[]; readonly all: readonly Rail[] }) {
+  const range = scaleOf(all);
   return (
     <ul class="short-rails">
       {shown.map((rail) => (
-        <li key={keyOf(rail)} title={spoken(rail)}>
-          <span class="rail-name">{rail.of}</span>
-          <span class="short-line" ref={element}>
-            <RailLine rail={rail} before={undefined} scale={scale} />
-          </span>
-          <Verdict rail={rail} />
-        </li>
+        <ShortRail key={keyOf(rail)} rail={rail} range={range} />
       ))}
     </ul>
   );
@@ -130,10 +137,16 @@ export function Ledger() {
   if (!isHolding.value || chosen.current.size === 0) chosen.current = leastCertain(rails);
   const inSight = rails.filter((rail) => chosen.current.has(keyOf(rail)));
   const isFull = view.value === "predict";
-  if (rails.length === 0) return <footer class="ledger" />;
+  if (rails.length === 0)
+    return (
+      <footer class="ledger">
+        <LedgerNews />
+      </footer>
+    );
   if (!isFull)
     return (
       <section class="ledger folded" aria-label="What must hold">
+        <LedgerNews />
         <ShortRails shown={inSight} all={rails} />
       </section>
     );

@@ -1,11 +1,10 @@
 /** How a held number is written: steps of its last digit, units as people read them. Main test: number-text.test.ts. */
+import { prettyUnits } from "#base";
 import { numberFrom } from "#chip";
-
-const signs: Readonly<Record<string, string>> = { um: "µm", ohm: "Ω", "ohm cm": "Ω cm", deg: "°", uN: "µN", uA: "µA", uW: "µW" };
 
 /** "µm" for "um"; a unit that has no prettier form stays. */
 export function prettyUnit(unit: string): string {
-  return signs[unit] ?? unit.replace(/\bu(?=[mNAWVJs]\b)/g, "µ").replace(/\bohm\b/g, "Ω");
+  return unit === "deg" ? "°" : prettyUnits(unit);
 }
 
 /** A number moved by whole steps of its last decimal. */

@@ -12,7 +12,8 @@ export interface Saved {
 /** Pixels of the PNG for one of the picture. */
 const density = 2;
 
-function download(name: string, blob: Blob): void {
+/** Hands a file to whoever looks at the page. */
+export function downloadFile(name: string, blob: Blob): void {
   const link = document.createElement("a");
   link.href = URL.createObjectURL(blob);
   link.download = name;
@@ -43,9 +44,9 @@ export function SaveWords({ name, what, svg, csv }: Saved) {
     }
   };
   const forms = [
-    ["SVG", async () => download(`${name}.svg`, new Blob([await svg()], { type: "image/svg+xml" }))],
-    ["PNG", async () => download(`${name}.png`, await pngOf(await svg()))],
-    ["data", async () => download(`${name}.csv`, new Blob([csv()], { type: "text/csv" }))],
+    ["SVG", async () => downloadFile(`${name}.svg`, new Blob([await svg()], { type: "image/svg+xml" }))],
+    ["PNG", async () => downloadFile(`${name}.png`, await pngOf(await svg()))],
+    ["data", async () => downloadFile(`${name}.csv`, new Blob([csv()], { type: "text/csv" }))],
   ] as const;
   return (
     <span class="save-words">

@@ -12,7 +12,7 @@ export interface Stage {
 
 export const stages: readonly Stage[] = [
   { name: "brief", exists: true, about: "What must hold, in numbers, and why." },
-  { name: "size", exists: false, about: "Where all limits hold, what limits it, what to trade." },
+  { name: "size", exists: true, about: "Where all limits hold, what limits it, what to trade." },
   { name: "predict", exists: true, about: "The device under the pointer: current, heat, motion, time, light." },
   { name: "mask", exists: false, about: "Plates ready to order." },
   { name: "drive", exists: false, about: "The controller that exposes, holds, protects." },

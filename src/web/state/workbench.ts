@@ -57,6 +57,7 @@ interface Lines {
 }
 
 let lines: Lines | undefined;
+let createWorker: (() => Worker) | undefined;
 let store: ChipStore | undefined;
 let tag = "";
 let stopWatching: (() => void) | undefined;
@@ -67,6 +68,12 @@ let pauseTimer: ReturnType<typeof setTimeout> | undefined;
 function theLines(): Lines {
   if (lines === undefined) throw new Error("Cannot ask: the workers have not been started");
   return lines;
+}
+
+/** A line to one more worker. */
+export function startLine(): WorkerLine {
+  if (createWorker === undefined) throw new Error("Cannot start a worker: the page has not begun");
+  return new WorkerLine(createWorker());
 }
 
 /** Asks the second worker about the picture; the numbers that are asked for go on. */
@@ -302,7 +309,8 @@ export async function openFolder(entry: FolderEntry): Promise<void> {
 /** Starts the workers and shows the first folder. */
 export async function start(options: { readonly store: ChipStore; readonly createWorker: () => Worker }): Promise<void> {
   store = options.store;
-  lines = { frame: new WorkerLine(options.createWorker()), later: new WorkerLine(options.createWorker()) };
+  createWorker = options.createWorker;
+  lines = { frame: startLine(), later: startLine() };
   folders.value = await store.list();
   const [first] = folders.value;
   if (first !== undefined) await openFolder(first);

@@ -2,7 +2,6 @@
 import { show, stages, view } from "../state/stage.ts";
 
 const meanwhile: Readonly<Record<string, string>> = {
-  size: "Until then, sweeps on the command line show what one quantity does to any metric.",
   mask: "Until then, the command line writes the plates of the die as GDSII and as pictures.",
 };
 

@@ -1,6 +1,6 @@
 /** A region in sentences. */
 import { formatQuantity } from "#base";
-import { boundsFreeGround, type Region, type RegionLimit } from "#chip";
+import { boundsFreeGround, type Region, type RegionLimit } from "./region.ts";
 
 export const inHundred = (chance: number): string => `${Math.round(100 * chance)} in 100`;
 
@@ -21,7 +21,8 @@ function breaks({ values, need: { low, high } }: RegionLimit, k: number): boolea
   return !(Number.isFinite(value) && (low === undefined || value >= low) && (high === undefined || value <= high));
 }
 
-function groundSentences(region: Region): readonly string[] {
+/** What part of the ground keeps every limit, and what ends it. */
+export function groundSentences(region: Region): readonly string[] {
   const free = partWhere(region, (k) => region.free[k] === 1);
   if (free > 0) {
     const bounding = region.limits.filter((limit) => limit.edges.some((edge) => boundsFreeGround(region, edge)));
@@ -38,7 +39,7 @@ function groundSentences(region: Region): readonly string[] {
 }
 
 /** How sure the picture is of itself. */
-function errorSentences(region: Region): readonly string[] {
+export function surenessSentences(region: Region): readonly string[] {
   const edges = region.limits.flatMap((limit) => limit.edges);
   const nExact = edges.reduce((sum, edge) => sum + edge.nExact, 0);
   const off = edges.map(({ error }) => error).filter(Number.isFinite);
@@ -73,6 +74,6 @@ export function regionSentences(region: Region): readonly string[] {
       ? ["No design here has a chance to keep all limits."]
       : [`Best here is ${designWords(region, best)}, solved in full: ${inHundred(best.chance)}.`]),
     ...region.reasons.slice(0, 3).map((reason) => `Part of the ground has no answer and counts as forbidden: ${reason}`),
-    ...errorSentences(region),
+    ...surenessSentences(region),
   ];
 }
