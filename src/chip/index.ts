@@ -1,6 +1,8 @@
 import { chipFields } from "./description.ts";
 import { type JsonSchema, jsonSchemaOf } from "./text/json-schema.ts";
 
+export { contradictionsOf } from "./brief/contradictions.ts";
+export { type BriefEdit, editBrief, type RequirementWords } from "./brief/edit-brief.ts";
 export { type Fence, fencesOf, type Need } from "./brief/need.ts";
 export type { LimitOf, Requirement } from "./brief/requirements.ts";
 export type { Description } from "./description.ts";

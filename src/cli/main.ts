@@ -3,6 +3,7 @@ import { Command, CommanderError } from "commander";
 import { InputError, SolveError } from "#base";
 import { SaveError } from "#node";
 import { registerBest } from "./commands/best.ts";
+import { registerBrief } from "./commands/brief.ts";
 import { registerCheck } from "./commands/check.ts";
 import type { RegisterCommand } from "./commands/command.ts";
 import { registerDraw } from "./commands/draw.ts";
@@ -33,6 +34,7 @@ const commands: readonly RegisterCommand[] = [
   registerDraw,
   registerMask,
   registerSet,
+  registerBrief,
   registerMetrics,
   registerSchema,
   registerStart,

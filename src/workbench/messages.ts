@@ -1,6 +1,6 @@
 /** What the page and its workers say to each other; plain data, as structured clones. */
-import type { TextProblem } from "#base";
-import type { DeviceLayers, EntryValue, Paragraph, ProseWord, Term } from "#chip";
+import type { Finding, TextProblem } from "#base";
+import type { BriefEdit, DeviceLayers, EntryValue, Paragraph, ProseWord, Term } from "#chip";
 import type { ModeView } from "#devices";
 import type { Tokens } from "#picture";
 import type { CurvePlot } from "./curves.ts";
@@ -24,6 +24,20 @@ export interface ChipSummary {
   readonly cases: readonly CaseSummary[];
   readonly devices: readonly string[];
   readonly term: Term;
+  /** Requirements that cannot all hold, and limits that say nothing. */
+  readonly contradictions: readonly Finding[];
+}
+
+/** A metric as the page offers it for a requirement. */
+export interface MetricWord {
+  readonly word: string;
+  readonly about: string;
+  readonly hasCase: boolean;
+  /** What must be named under "where", and what stands under "for". */
+  readonly where: string | undefined;
+  readonly needs: string | undefined;
+  /** A unit that fits, for the first limit of it. */
+  readonly unit: string;
 }
 
 export type Opened =
@@ -46,6 +60,8 @@ export type Request =
   | { readonly kind: "add entry"; readonly path: readonly string[]; readonly key?: string; readonly value: EntryValue }
   | { readonly kind: "remove entry"; readonly path: readonly string[] }
   | { readonly kind: "rename entry"; readonly path: readonly string[]; readonly name: string }
+  | { readonly kind: "edit brief"; readonly edit: BriefEdit }
+  | { readonly kind: "vocabulary" }
   | { readonly kind: "compare"; readonly before: string; readonly after: string }
   /** Whether two texts differ in the numbers of some quantities alone. */
   | { readonly kind: "same but for"; readonly before: string; readonly after: string; readonly keys: readonly string[] }
@@ -66,6 +82,7 @@ export type Reply =
   | { readonly kind: "grasped"; readonly ends: readonly BeamEnd[] }
   | { readonly kind: "kept" }
   | { readonly kind: "written"; readonly text: string; readonly sentence: string }
+  | { readonly kind: "vocabulary"; readonly metrics: readonly MetricWord[] }
   | { readonly kind: "compared"; readonly sentence: string }
   | { readonly kind: "same but for"; readonly same: boolean }
   | { readonly kind: "study"; readonly study: StudyReply }

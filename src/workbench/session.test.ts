@@ -77,6 +77,18 @@ describe("the conversation of a page with its worker", { timeout: 120_000 }, () 
     expect(refused).toMatchObject({ kind: "refused", reason: expect.stringContaining("leg width") });
   });
 
+  test("the brief is edited, and what contradicts itself comes with the opened text", async () => {
+    await open();
+    const words = { need: "at most 1 um", of: "steady travel", at: "hold" };
+    const added = await session.answer({ kind: "edit brief", edit: { make: "add", name: "short", words } }, noTell);
+    if (added.kind !== "written") throw new Error(`written expected, got ${added.kind}`);
+    expect(added.sentence).toBe('requirement "short" added');
+    const { opened } = (await session.answer({ kind: "open", text: added.text }, noTell)) as Extract<Reply, { kind: "opened" }>;
+    expect(opened).toMatchObject({ summary: { contradictions: [{ code: "limits-exclude-each-other" }] } });
+    const bad = { make: "add", name: "x", words: { ...words, of: "nothing" } } as const;
+    expect(await session.answer({ kind: "edit brief", edit: bad }, noTell)).toMatchObject({ kind: "refused" });
+  });
+
   test("a later question that newer numbers overtake stops; one beside it does not stop it", async () => {
     const { opened } = await open();
     if (opened.kind !== "open") throw new Error("a summary expected");

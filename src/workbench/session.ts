@@ -7,9 +7,11 @@ import {
   addEntry,
   type Chip,
   caseProse,
+  contradictionsOf,
   describeDifference,
   drawDevice,
   EvaluationError,
+  editBrief,
   layersOf,
   openChip,
   phraseWithNumber,
@@ -21,6 +23,7 @@ import {
 import { endsOf } from "./ends.ts";
 import { LiveChip, type LivePieces } from "./live-chip.ts";
 import type { ChipSummary, Opened, Reply, Request } from "./messages.ts";
+import { metricWordsOf } from "./metric-words.ts";
 import { modesOf } from "./modes.ts";
 import type { Held, LiveQuestion } from "./question.ts";
 import { StudyDesk, type StudyRequest } from "./study.ts";
@@ -87,6 +90,10 @@ export class Session {
         return this.rewrite((text) => removeEntry(text, { ...request, file }));
       case "rename entry":
         return this.rewrite((text) => renameEntry(text, { ...request, file }));
+      case "edit brief":
+        return this.rewrite((text) => editBrief(text, { file, edit: request.edit }));
+      case "vocabulary":
+        return { kind: "vocabulary", metrics: metricWordsOf() };
       case "compare":
         return { kind: "compared", sentence: describeDifference(request.before, request.after) };
       case "same but for":
@@ -122,6 +129,7 @@ export class Session {
       cases: chip.names.steadyCases.map((name) => ({ name, words: caseProse(chip, name) })),
       devices: chip.names.devices,
       term: chip.term,
+      contradictions: contradictionsOf(chip),
     };
   }
 
@@ -204,11 +212,13 @@ export class Session {
   }
 
   /** The text as a change leaves it, once it reads well, with the change in words. */
-  private rewrite(change: (text: string) => string): Reply {
+  private rewrite(change: (text: string) => string | { readonly text: string; readonly sentence: string }): Reply {
     try {
-      const text = change(this.text);
+      const changed = change(this.text);
+      const { text, sentence } =
+        typeof changed === "string" ? { text: changed, sentence: describeDifference(this.text, changed) } : changed;
       LiveChip.open(text, file);
-      return { kind: "written", text, sentence: describeDifference(this.text, text) };
+      return { kind: "written", text, sentence };
     } catch (error) {
       return { kind: "refused", reason: reasonOf(error) };
     }

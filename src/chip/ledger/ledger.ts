@@ -3,6 +3,7 @@
  * margin, the chance that it holds, and what the doubt comes from.
  */
 import { type Dimension, type Finding, standardDeviation } from "#base";
+import { contradictionsOf } from "../brief/contradictions.ts";
 import { comparedWith, evaluateNeed, type Need } from "../brief/need.ts";
 import type { LimitOf, Requirement } from "../brief/requirements.ts";
 import type { Cause, Scope, Side } from "../evaluate/scope.ts";
@@ -319,7 +320,11 @@ export function assembleLedger(
     assumed: assumedCauses([built.estimates], [...new Set(columns.values())]),
     // other states of balance are sought only when somebody wants to know
     get findings() {
-      return withoutRepeats([...built.estimates.model.findings(), ...drawn.estimates.model.findings()]);
+      return withoutRepeats([
+        ...contradictionsOf(chip),
+        ...built.estimates.model.findings(),
+        ...drawn.estimates.model.findings(),
+      ]);
     },
     nSamples: built.samples?.n ?? 0,
   };

@@ -7,6 +7,7 @@ import { ledgerPicture } from "../ledger-picture.ts";
 import { railLines } from "../terminal/rails.ts";
 import { doubtOf, sentenceRequests } from "../terminal/sentences.ts";
 import { shown, wrap } from "../terminal/style.ts";
+import { printContradictions } from "./brief.ts";
 import type { RegisterCommand } from "./command.ts";
 import { collect, parseOverride } from "./predict.ts";
 
@@ -73,6 +74,7 @@ function printFull(context: Context, ledger: Ledger): void {
     context.print(`  ${style.bold(shown(row.requirement.name, style))}`);
     for (const text of rowLines(row, ledger)) for (const line of wrap(shown(text, style), 100)) context.print(`    ${line}`);
   }
+  printContradictions(context, ledger.chip);
   if (ledger.assumed.length > 0) {
     context.print();
     context.print(`  ${style.bold("Still assumed")}, by the largest part it has in any row`);
