@@ -98,9 +98,9 @@ describe("replaceValue", () => {
         const wanted = new Map(contentOf(text)).set(path.join("/"), value);
         expect(contentOf(edited)).toEqual(wanted);
       }),
-      { seed, numRuns: 500 },
+      { seed, numRuns: 150 },
     );
-    expect(changed).toBeGreaterThan(400);
+    expect(changed).toBeGreaterThan(120);
   });
 
   it("changes nothing when the same value is written", () => {
