@@ -3,7 +3,7 @@ export type { BeamEnd, EndNumber } from "./ends.ts";
 export { followsPointer } from "./frame-metrics.ts";
 export type { Answer, LiveAnswer } from "./live-chip.ts";
 export { LiveChip } from "./live-chip.ts";
-export type { CaseSummary, ChipSummary, Found, MetricWord, Opened, Reply, Request } from "./messages.ts";
+export type { BriefEntry, BriefWords, CaseSummary, ChipSummary, Found, MetricWord, Opened, Reply, Request } from "./messages.ts";
 export type { Held, LiveQuestion } from "./question.ts";
 export type { Rail } from "./rails.ts";
 export { Session } from "./session.ts";

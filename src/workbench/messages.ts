@@ -1,6 +1,6 @@
 /** What the page and its workers say to each other; plain data, as structured clones. */
 import type { Finding, TextProblem } from "#base";
-import type { BriefEdit, DeviceLayers, EntryValue, Paragraph, ProseWord, Term } from "#chip";
+import type { BriefEdit, DeviceLayers, EntryValue, Paragraph, ProseWord, RequirementWords, Term } from "#chip";
 import type { ModeView } from "#devices";
 import type { Tokens } from "#picture";
 import type { CurvePlot } from "./curves.ts";
@@ -24,8 +24,20 @@ export interface ChipSummary {
   readonly cases: readonly CaseSummary[];
   readonly devices: readonly string[];
   readonly term: Term;
+  readonly brief: readonly BriefEntry[];
+  /** Every operating case, those that run in time among them. */
+  readonly caseNames: readonly string[];
   /** Requirements that cannot all hold, and limits that say nothing. */
   readonly contradictions: readonly Finding[];
+}
+
+/** Words of a requirement or of one of its limits, as they are written. */
+export type BriefWords = RequirementWords;
+
+/** A requirement as it stands in the text. */
+export interface BriefEntry extends BriefWords {
+  readonly name: string;
+  readonly limits?: readonly BriefWords[];
 }
 
 /** A metric as the page offers it for a requirement. */

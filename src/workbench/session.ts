@@ -129,6 +129,8 @@ export class Session {
       cases: chip.names.steadyCases.map((name) => ({ name, words: caseProse(chip, name) })),
       devices: chip.names.devices,
       term: chip.term,
+      caseNames: chip.names.cases,
+      brief: chip.description.sections.brief ?? [],
       contradictions: contradictionsOf(chip),
     };
   }

@@ -6,8 +6,8 @@ import { useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import { scaleOf } from "#picture";
 import type { Rail } from "#workbench";
-import { view } from "../state/stage.ts";
-import { answer, ghost, isHolding } from "../state/workbench.ts";
+import { show, view } from "../state/stage.ts";
+import { answer, ghost, isHolding, summary } from "../state/workbench.ts";
 import { LedgerHeading } from "./ledger-heading.tsx";
 import { LedgerNews } from "./ledger-news.tsx";
 import { isSnapped, RailLine, type RailScale } from "./rail.tsx";
@@ -129,6 +129,23 @@ function ShortRails({ shown, all }: { readonly shown: readonly Rail[]; readonly 
   );
 }
 
+/** A ledger without requirements says what it is for and where to begin. */
+function NothingYet() {
+  return (
+    <section class="ledger" aria-label="What must hold">
+      <LedgerHeading more={null} />
+      <p class="nothing-yet">
+        Nothing must hold yet. Say what the chip is for, and every change answers here with its margin and its chance.{" "}
+        {view.value === "brief" ? null : (
+          <button type="button" class="link" onClick={() => show("brief")}>
+            Write the brief
+          </button>
+        )}
+      </p>
+    </section>
+  );
+}
+
 export function Ledger() {
   const isWhole = useSignal(false);
   const chosen = useRef<ReadonlySet<string>>(new Set());
@@ -137,6 +154,7 @@ export function Ledger() {
   if (!isHolding.value || chosen.current.size === 0) chosen.current = leastCertain(rails);
   const inSight = rails.filter((rail) => chosen.current.has(keyOf(rail)));
   const isFull = view.value === "predict";
+  if (rails.length === 0 && summary.value?.brief.length === 0) return <NothingYet />;
   if (rails.length === 0)
     return (
       <footer class="ledger">

@@ -161,20 +161,22 @@ export async function keepHeld(): Promise<void> {
   held.value = [];
 }
 
-async function write(request: Parameters<WorkerLine["ask"]>[0]): Promise<void> {
+/** Asks for the text with a change; answers whether it stands there now. */
+export async function write(request: Request): Promise<boolean> {
   const reply = await theLines().frame.ask(request);
   if (reply.kind === "refused") {
     typedRefusal.value = reply.reason;
     held.value = [];
     refresh();
-    return;
+    return false;
   }
   if (reply.kind === "written") await change(reply.text, reply.sentence);
+  return true;
 }
 
 /** One value of the text, by its path. */
-export function writeValue(path: readonly string[], value: string): Promise<void> {
-  return write({ kind: "write value", path, value });
+export async function writeValue(path: readonly string[], value: string): Promise<void> {
+  await write({ kind: "write value", path, value });
 }
 
 /** Puts another text in place: a change from here. */
