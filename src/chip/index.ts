@@ -9,6 +9,10 @@ export type { Description } from "./description.ts";
 export { pathKey } from "./evaluate/addresses.ts";
 export type { Cause, Side } from "./evaluate/scope.ts";
 export { EvaluationError } from "./evaluate/scope.ts";
+export type { AimedChange } from "./explain/aims.ts";
+export { type ExplainedHop, type ExplainOptions, type Explanation, explain } from "./explain/explain.ts";
+export { type ExplanationWords, explanationWords } from "./explain/explanation-words.ts";
+export type { Mover } from "./explain/movers.ts";
 export type { ChanceWord } from "./ledger/chance.ts";
 export { firstOrderChance, LinearSamples, wordForChance } from "./ledger/chance.ts";
 export type {

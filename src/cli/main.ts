@@ -19,6 +19,7 @@ import { registerSweep } from "./commands/sweep.ts";
 import { registerTour } from "./commands/tour.ts";
 import { registerTrace } from "./commands/trace.ts";
 import { registerTrade } from "./commands/trade.ts";
+import { registerWhy } from "./commands/why.ts";
 import { type Context, createContext, printProblems } from "./context.ts";
 
 const commands: readonly RegisterCommand[] = [
@@ -26,6 +27,7 @@ const commands: readonly RegisterCommand[] = [
   registerCheck,
   registerPredict,
   registerLedger,
+  registerWhy,
   registerSweep,
   registerTrace,
   registerSize,
