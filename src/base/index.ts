@@ -43,5 +43,6 @@ export type {
   WholeShape,
 } from "./shape.ts";
 export { choice, either, law, list, mapOf, quantity, record, text, whole } from "./shape.ts";
+export { unitSymbols } from "./unit.table.ts";
 export type { Unit } from "./unit.ts";
 export { findUnitSymbol, parseUnit, UnitError } from "./unit.ts";

@@ -5,6 +5,8 @@ export { contradictionsOf } from "./brief/contradictions.ts";
 export { type BriefEdit, editBrief, type RequirementWords } from "./brief/edit-brief.ts";
 export { type Fence, fencesOf, type Need } from "./brief/need.ts";
 export type { LimitOf, Requirement } from "./brief/requirements.ts";
+export { completeText } from "./complete/complete.ts";
+export type { Completion, Offer } from "./complete/offer.ts";
 export type { Description } from "./description.ts";
 export { pathKey } from "./evaluate/addresses.ts";
 export type { Cause, Side } from "./evaluate/scope.ts";

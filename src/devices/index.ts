@@ -2,6 +2,7 @@ export { AssemblyError } from "./assembly-error.ts";
 export { findDeviceFaults } from "./checks/device-faults.ts";
 export type { Fault } from "./checks/fault.ts";
 export { findFeedFaults, wiredNets } from "./checks/fed.ts";
+export { partWords } from "./composition/words.ts";
 export type { BeamMaterial, Conditions, GlassPlate, ShapeFactorStore } from "./conditions.ts";
 export type { OperateOptions, VoltageForTravel } from "./device-model.ts";
 export { createDeviceModel, DeviceModel } from "./device-model.ts";

@@ -1,6 +1,6 @@
 /** What the page and its workers say to each other; plain data, as structured clones. */
 import type { Finding, TextProblem } from "#base";
-import type { BriefEdit, DeviceLayers, EntryValue, Paragraph, ProseWord, RequirementWords, Term } from "#chip";
+import type { BriefEdit, Completion, DeviceLayers, EntryValue, Paragraph, ProseWord, RequirementWords, Term } from "#chip";
 import type { ModeView } from "#devices";
 import type { Tokens } from "#picture";
 import type { CurvePlot } from "./curves.ts";
@@ -74,6 +74,10 @@ export type Request =
   | { readonly kind: "rename entry"; readonly path: readonly string[]; readonly name: string }
   | { readonly kind: "edit brief"; readonly edit: BriefEdit }
   | { readonly kind: "vocabulary" }
+  /** What may be written at a caret of a text that is not kept. */
+  | { readonly kind: "complete"; readonly text: string; readonly offset: number }
+  /** What is wrong with a text that is not kept. */
+  | { readonly kind: "check"; readonly text: string }
   | { readonly kind: "compare"; readonly before: string; readonly after: string }
   /** Whether two texts differ in the numbers of some quantities alone. */
   | { readonly kind: "same but for"; readonly before: string; readonly after: string; readonly keys: readonly string[] }
@@ -95,6 +99,8 @@ export type Reply =
   | { readonly kind: "kept" }
   | { readonly kind: "written"; readonly text: string; readonly sentence: string }
   | { readonly kind: "vocabulary"; readonly metrics: readonly MetricWord[] }
+  | { readonly kind: "completed"; readonly completion: Completion | undefined }
+  | { readonly kind: "checked"; readonly problems: readonly TextProblem[] }
   | { readonly kind: "compared"; readonly sentence: string }
   | { readonly kind: "same but for"; readonly same: boolean }
   | { readonly kind: "study"; readonly study: StudyReply }

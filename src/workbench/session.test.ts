@@ -26,6 +26,20 @@ describe("the conversation of a page with its worker", { timeout: 120_000 }, () 
     expect(await session.answer({ kind: "frame", question }, noTell)).toMatchObject({ kind: "found", found: { kind: "answer" } });
   });
 
+  test("a draft is read and completed without being kept", async () => {
+    await open();
+    const draft = `${text}\nterm:\n  beg`;
+    const completed = await session.answer({ kind: "complete", text: draft, offset: draft.length }, noTell);
+    expect(completed).toMatchObject({ kind: "completed", completion: { offers: [{ text: "begins", insert: "begins: " }] } });
+    const wrong = await session.answer({ kind: "check", text: text.replace("version: 1", "version: 99") }, noTell);
+    if (wrong.kind !== "checked") throw new Error(`checked expected, got ${wrong.kind}`);
+    expect(wrong.problems.map(({ place }) => place.line)).toEqual([2]);
+    expect(await session.answer({ kind: "check", text }, noTell)).toEqual({ kind: "checked", problems: [] });
+    // what is written next goes into the text that was opened
+    const reply = await session.answer({ kind: "write value", path: ["chip"], value: "Other" }, noTell);
+    expect(reply).toMatchObject({ kind: "written", text: text.replace(/^chip: .*$/m, "chip: Other") });
+  });
+
   test("a number is written into the text and nothing else changes", async () => {
     const { opened } = await open();
     if (opened.kind !== "open") throw new Error("a summary expected");

@@ -2,11 +2,12 @@
  * One side of the conversation with the page: holds the chip of the last text that reads well, and answers. A later question that is
  * overtaken by a newer message stops at its next piece. Main test: session.test.ts.
  */
-import { ExpressionError, InputError, SolveError } from "#base";
+import { ExpressionError, InputError, SolveError, type TextProblem } from "#base";
 import {
   addEntry,
   type Chip,
   caseProse,
+  completeText,
   contradictionsOf,
   describeDifference,
   drawDevice,
@@ -94,6 +95,10 @@ export class Session {
         return this.rewrite((text) => editBrief(text, { file, edit: request.edit }));
       case "vocabulary":
         return { kind: "vocabulary", metrics: metricWordsOf() };
+      case "complete":
+        return { kind: "completed", completion: completeText(request.text, request.offset) };
+      case "check":
+        return { kind: "checked", problems: problemsOf(request.text) };
       case "compare":
         return { kind: "compared", sentence: describeDifference(request.before, request.after) };
       case "same but for":
@@ -238,6 +243,17 @@ function isSameButFor({ before, after, keys }: Extract<Request, { kind: "same bu
     return same === before;
   } catch (error) {
     if (error instanceof InputError) return false;
+    throw error;
+  }
+}
+
+/** What is wrong with a text, in its order; nothing of it is kept. */
+function problemsOf(text: string): readonly TextProblem[] {
+  try {
+    LiveChip.open(text, file);
+    return [];
+  } catch (error) {
+    if (error instanceof InputError) return error.problems;
     throw error;
   }
 }
