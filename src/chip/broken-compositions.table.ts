@@ -202,28 +202,36 @@ export const brokenCompositions: readonly BrokenComposition[] = [
     "frame",
     "stop: { is: stop, at: tip",
     "stop: { is: stop, at: far",
-    ["24:5 Cannot model devices.table: stop stops a place where nothing is: a beam must end there, or a plate lie there."],
+    [
+      "24:5 Cannot model devices.table: stop stops a place where nothing is: a beam must end or have its joint there, or a plate lie there.",
+    ],
   ],
   [
     "a spring in the air",
     "frame",
     "      stop: { is: stop",
     "      coil: { is: spring, at: far, y: 5 N/m }\n      stop: { is: stop",
-    ["24:5 Cannot model devices.table: coil acts on a place where nothing is: a beam must end there, or a plate lie there."],
+    [
+      "24:5 Cannot model devices.table: coil acts on a place where nothing is: a beam must end or have its joint there, or a plate lie there.",
+    ],
   ],
   [
     "a support in the air",
     "frame",
     "      stop: { is: stop",
     "      foot: { is: support, at: far, holds: [x] }\n      stop: { is: stop",
-    ["24:5 Cannot model devices.table: foot acts on a place where nothing is: a beam must end there, or a plate lie there."],
+    [
+      "24:5 Cannot model devices.table: foot acts on a place where nothing is: a beam must end or have its joint there, or a plate lie there.",
+    ],
   ],
   [
     "a mass in the air",
     "frame",
     "      stop: { is: stop",
     "      load: { is: lump, at: far, mass: 1 ug }\n      stop: { is: stop",
-    ["24:5 Cannot model devices.table: load acts on a place where nothing is: a beam must end there, or a plate lie there."],
+    [
+      "24:5 Cannot model devices.table: load acts on a place where nothing is: a beam must end or have its joint there, or a plate lie there.",
+    ],
   ],
   [
     "a heat leak in the air",
@@ -233,11 +241,38 @@ export const brokenCompositions: readonly BrokenComposition[] = [
     ["24:5 Cannot model devices.table: load lies on no part."],
   ],
   [
+    "a joint at the end of a beam",
+    "frame",
+    "to: middle, width: 8 um, role: leg }",
+    "to: middle, width: 8 um, role: leg, joint at: 1 }",
+    [
+      "37:92 Cannot read devices.table.parts.left arm.joint at: 1 is too large; allowed is at least 1 % and at most 99 %. An example is 25 %.",
+    ],
+  ],
+  [
+    "a joint of a beam inside the plate that it ends on",
+    "frame",
+    "to: middle, width: 8 um, role: leg }",
+    "to: middle, width: 8 um, role: leg, joint at: 0.95 }",
+    ["24:5 Cannot model devices.table: left arm second part has no free length between what it joins."],
+  ],
+  [
+    "a force on a beam that has no joint",
+    "frame",
+    "forces: { tip: { y: 10 uN } }",
+    "forces: { left arm middle: { y: 10 uN } }",
+    [
+      '49:13 The case "pushed" names a point under forces: "left arm middle" lies on no part. A beam must end or have its joint there, or a plate lie there.',
+    ],
+  ],
+  [
     "an output in the air",
     "frame",
     "output: { point: tip",
     "output: { point: far",
-    ["24:5 Cannot model devices.table: the output lies on no part: a beam must end there, or a plate lie there."],
+    [
+      "24:5 Cannot model devices.table: the output lies on no part: a beam must end or have its joint there, or a plate lie there.",
+    ],
   ],
   [
     "a support of nothing",
@@ -549,7 +584,9 @@ export const brokenCompositions: readonly BrokenComposition[] = [
     "frame",
     "forces: { tip: { y",
     "forces: { far: { y",
-    ['49:13 The case "pushed" names a point under forces: "far" lies on no part. A beam must end there, or a plate lie there.'],
+    [
+      '49:13 The case "pushed" names a point under forces: "far" lies on no part. A beam must end or have its joint there, or a plate lie there.',
+    ],
   ],
   [
     "a strange point held",
@@ -563,7 +600,9 @@ export const brokenCompositions: readonly BrokenComposition[] = [
     "frame",
     "held: { tip",
     "held: { beside",
-    ['49:13 The case "pushed" names a point under held: "beside" lies on no part. A beam must end there, or a plate lie there.'],
+    [
+      '49:13 The case "pushed" names a point under held: "beside" lies on no part. A beam must end or have its joint there, or a plate lie there.',
+    ],
   ],
   [
     "a potential of plus",

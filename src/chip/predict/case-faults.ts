@@ -72,7 +72,7 @@ function loadFaults(model: DeviceModel, { text, device, caseName }: At): readonl
       const at = `The case "${caseName}" names a point under ${word}:`;
       if (place === undefined) return [`${at} ${unknownWord(`a point of devices.${device}`, name, [...points.keys()])}`];
       if (frame.siteAt(place) !== undefined) return [];
-      return [`${at} "${name}" lies on no part. A beam must end there, or a plate lie there.`];
+      return [`${at} "${name}" lies on no part. A beam must end or have its joint there, or a plate lie there.`];
     }),
   );
 }

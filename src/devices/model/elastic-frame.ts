@@ -310,7 +310,9 @@ class FrameDraft {
   junctionRightAt(place: Place, name: string): JunctionDraft {
     const site = this.siteAt(place);
     if (site === undefined)
-      throw new AssemblyError(`${name} acts on a place where nothing is: a beam must end there, or a plate lie there`);
+      throw new AssemblyError(
+        `${name} acts on a place where nothing is: a beam must end or have its joint there, or a plate lie there`,
+      );
     if (Math.hypot(...site.offset) > atJunction)
       throw new AssemblyError(
         `${name} acts on the plate "${this.junctions[site.junction]!.name}" beside another support, spring or output of it: put both at one point`,
@@ -380,7 +382,9 @@ export function buildElasticFrame(
     if (part.kind !== "stop") return [];
     const site = draft.siteAt(part.at);
     if (site === undefined)
-      throw new AssemblyError(`${part.name} stops a place where nothing is: a beam must end there, or a plate lie there`);
+      throw new AssemblyError(
+        `${part.name} stops a place where nothing is: a beam must end or have its joint there, or a plate lie there`,
+      );
     return [{ name: part.name, ...site, direction: [Math.cos(part.direction), Math.sin(part.direction)], gap: part.gap }];
   });
   return {

@@ -72,7 +72,8 @@ export class Mechanics {
   /** Place of the frame at a place of the drawing. Throws AssemblyError where nothing is. */
   siteAt(place: Place, what: string): FrameSite {
     const site = this.frame.siteAt(place);
-    if (site === undefined) throw new AssemblyError(`${what} lies on no part: a beam must end there, or a plate lie there`);
+    if (site === undefined)
+      throw new AssemblyError(`${what} lies on no part: a beam must end or have its joint there, or a plate lie there`);
     return site;
   }
 

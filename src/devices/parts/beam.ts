@@ -55,25 +55,34 @@ function beamOf(name: string, values: LineValues, line: Float64Array): BeamPart 
   };
 }
 
-/** Two beams that meet in the middle of a line of an odd number of points. */
-function addHalves(draft: Draft, values: LineValues, line: Float64Array): void {
+/** Two beams that meet at a point of a line: `share` of the way from its first width to its last. */
+function addPieces(
+  draft: Draft,
+  values: LineValues,
+  { line, at, share, names }: { line: Float64Array; at: number; share: number; names: readonly [string, string] },
+): void {
   const whole = beamOf(draft.name, values, line);
   const [start, end] = whole.widths;
-  const half = line.length / 2 - 1;
+  const between = start + share * (end - start);
   draft.add({
     ...whole,
-    name: draft.named("first half"),
-    line: line.slice(0, half + 2),
-    widths: [start, (start + end) / 2],
+    name: draft.named(names[0]),
+    line: line.slice(0, 2 * at + 2),
+    widths: [start, between],
     hinged: [whole.hinged[0], false],
   });
   draft.add({
     ...whole,
-    name: draft.named("second half"),
-    line: line.slice(half),
-    widths: [(start + end) / 2, end],
+    name: draft.named(names[1]),
+    line: line.slice(2 * at),
+    widths: [between, end],
     hinged: [false, whole.hinged[1]],
   });
+}
+
+/** Two beams that meet in the middle of a line of an odd number of points. */
+function addHalves(draft: Draft, values: LineValues, line: Float64Array): void {
+  addPieces(draft, values, { line, at: (line.length / 2 - 1) / 2, share: 0.5, names: ["first half", "second half"] });
 }
 
 function endsOf(draft: Draft, values: { readonly from: string; readonly to: string }): { from: Place; to: Place } {
@@ -88,10 +97,23 @@ function endsOf(draft: Draft, values: { readonly from: string; readonly to: stri
 export const beamPart = definePart({
   name: "beam",
   about: "A straight beam from one point to another, of even width or tapered.",
-  fields: lineFields,
+  fields: {
+    ...lineFields,
+    "joint at": {
+      shape: quantity("number", { example: "25 %", evidence: "drawn", least: 0.01, most: 0.99 }),
+      about:
+        'Part of the way from its start to its end where its point "joint" lies: two beams, "first part" and "second part", meet there, so that something may end, act or be asked there.',
+      optional: true,
+    },
+  } as const satisfies Fields,
   draw: (values, draft) => {
     const { from, to } = endsOf(draft, values);
-    addBeam(draft, values, Float64Array.of(from.x, from.y, to.x, to.y));
+    const share = values["joint at"];
+    if (share === undefined) return addBeam(draft, values, Float64Array.of(from.x, from.y, to.x, to.y));
+    const joint = { x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) };
+    draft.markPoint("joint", joint);
+    const line = Float64Array.of(from.x, from.y, joint.x, joint.y, to.x, to.y);
+    addPieces(draft, values, { line, at: 1, share, names: ["first part", "second part"] });
   },
 });
 
