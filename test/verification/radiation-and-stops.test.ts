@@ -6,7 +6,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { type Chip, metricRequest } from "#chip";
-import { bar, bareChip, metricOf } from "./chip-text.ts";
+import { askMetric, bar, bareChip, metricOf } from "./chip-text.ts";
 
 describe("a long bar in vacuum", () => {
   const at = (emissivity: string): Chip =>
@@ -32,6 +32,44 @@ describe("a long bar in vacuum", () => {
     expect(grey).toBeGreaterThan(1.1 * black!);
     // what conducts alone, to the ends of 5 mm, would be far hotter than anything told
     expect(none).toBeNaN();
+  });
+});
+
+describe("a long tapered bar in vacuum", () => {
+  // so long and so poor a conductor that each place radiates what is set free there: I^2 rho/(w t) = e sigma 2 (w + t) (T^4 - T0^4)
+  const [emissivity, t, current, T0] = [0.6, 2e-6, 200e-6, 293.15];
+  const places = [0.2, 0.5, 0.8] as const;
+  const chipWith = (share: number, [start, end]: readonly [number, number]): Chip =>
+    bareChip({
+      materials: "poor: { conductivity: 1 W/(m K), resistivity: 1e-5 ohm m, expansion: 3 ppm/K, young modulus: 160 GPa }",
+      silicon: `material: poor\nemissivity: ${emissivity}`,
+      thickness: "2 um",
+      device: `is: composition
+heat loss: gas
+points: { left: { x: 0 mm, y: 0 mm }, right: { x: 20 mm, y: 0 mm } }
+parts:
+  one anchor: { is: anchor, at: left, width: 0.1 mm, height: 0.1 mm, heat: ideal, wire: plus }
+  other anchor: { is: anchor, at: right, width: 0.1 mm, height: 0.1 mm, heat: ideal, wire: minus }
+  arm: { is: beam, from: left, to: right, width: ${start} um, end width: ${end} um, joint at: ${100 * share} % }`,
+      cases: "on: { current: 200 uA }",
+    });
+  it.each(places)("is as warm as its own width there lets it, at %d of its way", (share) => {
+    for (const [widths, forth] of [
+      [[3, 9], share],
+      [[9, 3], 1 - share],
+    ] as const) {
+      const w = (3 + 6 * share) * 1e-6;
+      const wanted = (current ** 2 * 1e-5) / (w * t) / (emissivity * 5.670374419e-8 * 2 * (w + t));
+      const found = askMetric(chipWith(forth, widths), "temperature", { caseName: "on", where: "arm joint" });
+      // conduction evens it out by (decay length/length)^2
+      expect(Math.abs((found ** 4 - T0 ** 4) / wanted - 1)).toBeLessThan(2e-3);
+    }
+  });
+  it("gives off all of its heat by radiation and at its ends", () => {
+    const chip = chipWith(0.5, [3, 9]);
+    const shares = ["share of heat radiated", "share of heat to the substrate"].map((word) => metricOf(chip, word));
+    expect(shares[0]).toBeGreaterThan(0.9);
+    expect(Math.abs(shares[0]! + shares[1]! - 1)).toBeLessThan(1e-4);
   });
 });
 

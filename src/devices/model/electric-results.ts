@@ -114,7 +114,7 @@ function lossOfFields({ fields, junctionTemperatures }: FrameSolution, { network
     const field = fields[b]!;
     const mean =
       "from" in exchange
-        ? meanAlong(field, (T) => (exchange.from.lossAt(T) + exchange.to.lossAt(T)) / 2)
+        ? meanAlong(field, (T, share) => (1 - share) * exchange.from.lossAt(T) + share * exchange.to.lossAt(T))
         : meanAlong(field, (T) => exchange.lossAt(T));
     return sum + mean * field.length;
   }, 0);
@@ -141,10 +141,11 @@ function radiatedHeat(
   { heat, ambient }: { readonly heat: HeatNetwork; readonly ambient: number },
 ): number {
   const { branches, junctions } = heat.radiating;
-  const ofBranches = branches.reduce((sum, effective, b) => {
-    if (effective === 0) return sum;
+  const { lossAt } = radiationExchange(1, ambient);
+  const ofBranches = branches.reduce((sum, [from, to], b) => {
+    if (from === 0 && to === 0) return sum;
     const field = fields[b]!;
-    return sum + field.length * meanAlong(field, radiationExchange(effective, ambient).lossAt);
+    return sum + field.length * meanAlong(field, (T, share) => (from + share * (to - from)) * lossAt(T));
   }, 0);
   return junctions.reduce(
     (sum, effective, j) => (effective === 0 ? sum : sum + radiationExchange(effective, ambient).lossAt(junctionTemperatures[j]!)),

@@ -53,8 +53,8 @@ export interface HeatNetwork {
   readonly leaks: Float64Array;
   /** What is as warm as a place of the drawing: a junction, or a place along a piece of a plate's spine; undefined where nothing is. */
   warmthAt(place: Place): WarmPlace | undefined;
-  /** What radiates: emissivity x surface, per length of each branch [m] and of each junction [m^2]. */
-  readonly radiating: { readonly branches: Float64Array; readonly junctions: Float64Array };
+  /** What radiates: emissivity x surface, per length of each branch at its start and end [m] and of each junction [m^2]. */
+  readonly radiating: { readonly branches: readonly EndPerimeters[]; readonly junctions: Float64Array };
 }
 
 /** A junction, or a distance [m] from the start of a branch. */
@@ -62,6 +62,9 @@ export type WarmPlace = { readonly junction: number } | { readonly branch: numbe
 
 /** Part of the silicon's heat capacity that a link is given. */
 const linkStorage = 1e-3;
+
+/** Emissivity x perimeter at the start and the end of a branch, [m]; linear between them. */
+type EndPerimeters = readonly [start: number, end: number];
 
 /** A junction in the making. */
 interface Draft {
@@ -81,7 +84,7 @@ class NetworkBuilder {
   readonly leaks: number[] = [];
   readonly links: ThermalLink[] = [];
   /** Of each branch. */
-  readonly radiating: number[] = [];
+  readonly radiating: EndPerimeters[] = [];
   readonly gas: GasState | undefined;
   factors: GasFactors | undefined;
 
@@ -122,19 +125,22 @@ class NetworkBuilder {
   }
 
   /** Loss per length of a beam's sides, undefined where they are insulated; and the part of it that radiates. A given loss stands for all. */
-  beamExchange(index: number): { exchange: ElectroThermalBranch["exchange"]; radiating: number } {
+  beamExchange(index: number): { exchange: ElectroThermalBranch["exchange"]; radiating: EndPerimeters } {
     const { device, conditions } = this;
     const beam = device.beams[index]!;
     const { heatLoss, neighbours } = device.drawing;
     const { lossPerLength } = beam.part;
-    if (lossPerLength !== undefined) return { exchange: linearExchange(lossPerLength, conditions.ambient), radiating: 0 };
-    if (typeof heatLoss === "object") return { exchange: givenLoss(heatLoss, beam.widths, conditions.ambient), radiating: 0 };
-    let radiating = 0;
-    if (heatLoss === "gas" && conditions.emissivity > 0) {
-      const { open, facing } = exposureOfBeam(device, index, { ...this.surroundings(), alone: neighbours === "apart" });
-      radiating = conditions.emissivity * (open + facing);
-    }
-    return { exchange: this.lossOf(this.factors === undefined ? [] : this.factors.beams[index]!, radiating), radiating };
+    if (lossPerLength !== undefined) return { exchange: linearExchange(lossPerLength, conditions.ambient), radiating: [0, 0] };
+    if (typeof heatLoss === "object")
+      return { exchange: givenLoss(heatLoss, beam.widths, conditions.ambient), radiating: [0, 0] };
+    const paths = this.factors === undefined ? [] : this.factors.beams[index]!;
+    if (heatLoss !== "gas" || conditions.emissivity === 0) return { exchange: this.lossOf(paths, 0), radiating: [0, 0] };
+    const { open, facing, width } = exposureOfBeam(device, index, { ...this.surroundings(), alone: neighbours === "apart" });
+    // neighbours are looked at in the middle; top and underside are as wide as the beam is at each place
+    const at = (own: number): number => conditions.emissivity * (open + facing + 2 * (own - width));
+    const [from, to] = [at(beam.widths[0]), at(beam.widths[1])];
+    const exchange = from === to ? this.lossOf(paths, from) : { from: this.lossOf(paths, from)!, to: this.lossOf(paths, to)! };
+    return { exchange, radiating: [from, to] };
   }
 
   /** Paths into the gas, where there is one, and radiation beside them. */
@@ -278,7 +284,7 @@ function addSpine(builder: NetworkBuilder, spine: PlateSpine, spineIndex: number
       : builder.lossOf(paths === undefined ? [] : [paths.under, paths.edges], shown * radiating.along);
   for (let i = 0; i + 1 < nNodes; i++) {
     builder.owners.push({ kind: "spine", spine: spineIndex, piece: i });
-    builder.radiating.push(shown * radiating.along);
+    builder.radiating.push([shown * radiating.along, shown * radiating.along]);
     builder.branches.push({
       from: first + i,
       to: first + i + 1,
@@ -335,7 +341,7 @@ function endJunction(builder: NetworkBuilder, ends: Ends, at: { beam: number; en
   const share = side === 0 ? 1 : solidShares(body).across;
   const material = conditions.materialAlong(plate.slab.turn + (plate.spine === "y" ? 0 : Math.PI / 2));
   builder.owners.push({ kind: "link", spine: spineIndex, attachment });
-  builder.radiating.push(0);
+  builder.radiating.push([0, 0]);
   builder.branches.push({
     from: edge,
     to: onSpine,
@@ -429,7 +435,7 @@ export function buildHeatNetwork(
     leaks: Float64Array.from(builder.leaks),
     warmthAt,
     radiating: {
-      branches: Float64Array.from(builder.radiating),
+      branches: builder.radiating,
       junctions: Float64Array.from(builder.junctions, (junction) => junction.radiating),
     },
   };

@@ -41,11 +41,14 @@ export function temperatureAlong(field: BranchField, x: number): number {
   return sum;
 }
 
-/** Mean along the branch of a function of temperature. */
-export function meanAlong(field: BranchField, quantity: (T: number) => number): number {
+/** Mean along the branch of a function of temperature and of the part of the way from its start. */
+export function meanAlong(field: BranchField, quantity: (T: number, share: number) => number): number {
   let sum = 0;
   for (let e = 0; e < field.nElements; e++) {
-    for (let i = 0; i < nNodes; i++) sum += lobattoWeights[i]! * quantity(field.temperatures[e * degree + i]!);
+    for (let i = 0; i < nNodes; i++) {
+      const node = e * degree + i;
+      sum += lobattoWeights[i]! * quantity(field.temperatures[node]!, field.positions[node]! / field.length);
+    }
   }
   return sum / (2 * field.nElements);
 }
