@@ -28,7 +28,7 @@ export type {
   RowChance,
   SideWork,
 } from "./ledger/ledger.ts";
-export { assembleLedger, buildLedger, questionsOf } from "./ledger/ledger.ts";
+export { assembleLedger, buildLedger, questionsOf, requestOf } from "./ledger/ledger.ts";
 export { limitWords, railOf, railRows } from "./ledger/rail-rows.ts";
 export { dimensionOf } from "./metrics/dimension-of-metric.ts";
 export type { Metric } from "./metrics/vocabulary.table.ts";
@@ -56,7 +56,7 @@ export { type Handle, handleOf, numberFrom, phraseWithNumber, type WorkedOut } f
 export { type Paragraph, type ProseWord, proseOf } from "./prose/prose.ts";
 export type { StageName } from "./sections/term.ts";
 export type { Adopted, DesignValue } from "./size/adopt.ts";
-export { adoptDesign } from "./size/adopt.ts";
+export { adoptDesign, numberOfPhrase } from "./size/adopt.ts";
 export type { AllHold } from "./size/all-hold.ts";
 export { allHold } from "./size/all-hold.ts";
 export type { Aim, BestDesign, BestLimit, BestOptions, Front } from "./size/best-design.ts";

@@ -1,6 +1,16 @@
 /** What the page and its workers say to each other; plain data, as structured clones. */
 import type { Finding, TextProblem } from "#base";
-import type { BriefEdit, Completion, DeviceLayers, EntryValue, Paragraph, ProseWord, RequirementWords, Term } from "#chip";
+import type {
+  BriefEdit,
+  Completion,
+  DeviceLayers,
+  EntryValue,
+  ExplanationWords,
+  Paragraph,
+  ProseWord,
+  RequirementWords,
+  Term,
+} from "#chip";
 import type { ModeView } from "#devices";
 import type { Tokens } from "#picture";
 import type { CurvePlot } from "./curves.ts";
@@ -38,6 +48,11 @@ export type BriefWords = RequirementWords;
 export interface BriefEntry extends BriefWords {
   readonly name: string;
   readonly limits?: readonly BriefWords[];
+}
+
+/** An explanation in words, with each change as its number would be written. */
+export interface WhyWords extends ExplanationWords {
+  readonly changes: readonly (ExplanationWords["changes"][number] & { readonly digits: string })[];
 }
 
 /** A metric as the page offers it for a requirement. */
@@ -78,6 +93,8 @@ export type Request =
   | { readonly kind: "complete"; readonly text: string; readonly offset: number }
   /** What is wrong with a text that is not kept. */
   | { readonly kind: "check"; readonly text: string }
+  /** Why the number of a limit is what it is. */
+  | { readonly kind: "why"; readonly question: LiveQuestion; readonly requirement: number; readonly limitIndex: number }
   | { readonly kind: "compare"; readonly before: string; readonly after: string }
   /** Whether two texts differ in the numbers of some quantities alone. */
   | { readonly kind: "same but for"; readonly before: string; readonly after: string; readonly keys: readonly string[] }
@@ -98,6 +115,7 @@ export type Reply =
   | { readonly kind: "grasped"; readonly ends: readonly BeamEnd[] }
   | { readonly kind: "kept" }
   | { readonly kind: "written"; readonly text: string; readonly sentence: string }
+  | { readonly kind: "explained"; readonly words: WhyWords }
   | { readonly kind: "vocabulary"; readonly metrics: readonly MetricWord[] }
   | { readonly kind: "completed"; readonly completion: Completion | undefined }
   | { readonly kind: "checked"; readonly problems: readonly TextProblem[] }

@@ -28,6 +28,7 @@ import { metricWordsOf } from "./metric-words.ts";
 import { modesOf } from "./modes.ts";
 import type { Held, LiveQuestion } from "./question.ts";
 import { StudyDesk, type StudyRequest } from "./study.ts";
+import { whyWords } from "./why.ts";
 
 const file = "chip.yaml";
 
@@ -93,6 +94,8 @@ export class Session {
         return this.rewrite((text) => renameEntry(text, { ...request, file }));
       case "edit brief":
         return this.rewrite((text) => editBrief(text, { file, edit: request.edit }));
+      case "why":
+        return this.aside(() => ({ kind: "explained", words: whyWords(this.holding(request.question), request) }));
       case "vocabulary":
         return { kind: "vocabulary", metrics: metricWordsOf() };
       case "complete":

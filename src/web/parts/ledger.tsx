@@ -12,6 +12,7 @@ import { LedgerHeading } from "./ledger-heading.tsx";
 import { LedgerNews } from "./ledger-news.tsx";
 import { isSnapped, RailLine, type RailScale } from "./rail.tsx";
 import { useSize } from "./use-size.ts";
+import { WhyPanel } from "./why-panel.tsx";
 
 /** Rails in sight. */
 const nInSight = 8;
@@ -53,6 +54,7 @@ function Why({ rail }: { readonly rail: Rail }) {
       {rail.why === undefined ? null : <p>Asked for because: {rail.why}.</p>}
       {rail.reason === undefined ? null : <p>It has no value: {rail.reason}.</p>}
       {causes.length === 0 ? null : <p>Its doubt as built comes from {causes.join(", ")}.</p>}
+      {rail.metric === undefined ? null : <WhyPanel rail={rail} />}
     </div>
   );
 }
