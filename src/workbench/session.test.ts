@@ -103,6 +103,30 @@ describe("the conversation of a page with its worker", { timeout: 120_000 }, () 
     expect(await session.answer({ kind: "edit brief", edit: bad }, noTell)).toMatchObject({ kind: "refused" });
   });
 
+  test("why a number is what it is comes in words, and a change of it can be written", async () => {
+    const { opened } = await open();
+    if (opened.kind !== "open") throw new Error("a summary expected");
+    const short = text.replace("need: at least 2 um", "need: at least 6 um");
+    await session.answer({ kind: "open", text: short }, noTell);
+    const question = { held: [], device: "pusher", caseName: "hold", exaggeration: 1 };
+    const reply = await session.answer({ kind: "why", question, requirement: 0, limitIndex: 0 }, noTell);
+    if (reply.kind !== "explained") throw new Error(`explained expected, got ${reply.kind}`);
+    expect(reply.words.subject).toBe("steady travel at hold");
+    expect(reply.words.hops.at(0)).toMatchObject({ word: "pad voltage", drawn: "5.000 V", built: "5.000 V" });
+    expect(reply.words.limits).toEqual(["travel: at least 6 µm, does not hold as built"]);
+    expect(reply.words.aim).toBe("6.000 µm");
+    const { key, digits } = reply.words.changes[0]!;
+    const written = await session.answer({ kind: "write", held: [{ key, digits }] }, noTell);
+    if (written.kind !== "written") throw new Error(`written expected, got ${written.kind}`);
+    await session.answer({ kind: "open", text: written.text }, noTell);
+    const again = await session.answer({ kind: "why", question, requirement: 0, limitIndex: 0 }, noTell);
+    if (again.kind !== "explained") throw new Error(`explained expected, got ${again.kind}`);
+    expect(Number.parseFloat(again.words.hops.at(-1)!.built)).toBeCloseTo(6, 2);
+    expect(await session.answer({ kind: "why", question, requirement: 9, limitIndex: 0 }, noTell)).toMatchObject({
+      kind: "refused",
+    });
+  });
+
   test("a later question that newer numbers overtake stops; one beside it does not stop it", async () => {
     const { opened } = await open();
     if (opened.kind !== "open") throw new Error("a summary expected");
