@@ -42,7 +42,7 @@ const heldFields = {
   y: { shape: way, about: "Held at this motion along y.", optional: true },
   turn: {
     shape: quantity("angle", { example: "0 deg", evidence: "assumed", least: -7, most: 7 }),
-    about: "Held at this turn.",
+    about: "Held at this turn, counter-clockwise.",
     optional: true,
   },
 } as const satisfies Fields;

@@ -91,7 +91,7 @@ export const stopPart = definePart({
   about: "Something rigid in the way of a point.",
   fields: {
     at: { shape: pointName, about: "Point that meets it." },
-    direction: { shape: drawnAngle("90 deg"), about: "Direction of the motion that closes the gap." },
+    direction: { shape: drawnAngle("90 deg"), about: "Direction of the motion that closes the gap, counter-clockwise from x." },
     gap: {
       shape: quantity("length", { example: "3 um", evidence: "drawn", least: 0, most: 0.01 }),
       about: "Free way before it.",
