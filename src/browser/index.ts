@@ -1,6 +1,4 @@
 export type { ChipStore, FolderEntry, SaveOutcome, TextState } from "./chip-store.ts";
-export { memoryStore } from "./memory-store.ts";
 export { serverStore } from "./server-store.ts";
-export type { WithoutServer } from "./store-without-server.ts";
 export { storeWithoutServer } from "./store-without-server.ts";
 export { answerLetters, Newest, WorkerLine } from "./worker-line.ts";

@@ -1,6 +1,7 @@
 /** Entry of the page. */
 import { render } from "preact";
-import { type ChipStore, memoryStore, serverStore } from "#browser";
+import { type ChipStore, serverStore, storeWithoutServer } from "#browser";
+import { newChipText, titleOfChipText } from "#chip";
 import { App } from "./app.tsx";
 import { start } from "./state/workbench.ts";
 
@@ -26,7 +27,9 @@ function takeToken(): string | undefined {
 
 function chooseStore(): ChipStore {
   const token = takeToken();
-  return token === undefined ? memoryStore(new Map(Object.entries(builtInChips))) : serverStore(token);
+  if (token !== undefined) return serverStore(token);
+  const texts = new Map(Object.entries(builtInChips));
+  return storeWithoutServer({ texts, newText: newChipText, titleOf: titleOfChipText });
 }
 
 render(<App />, document.getElementById("page")!);

@@ -12,6 +12,8 @@ import { addChange, forgetChanges, lastChange, nextChange, stepBack, stepForward
 import { takePicture } from "./pictured.ts";
 
 export const folders = signal<readonly FolderEntry[]>([]);
+/** Where chips are kept: behind a server, on the disk, or in this page alone. */
+export const storeKind = signal<ChipStore["kind"]>("memory");
 export const folder = signal<FolderEntry | undefined>(undefined);
 export const text = signal("");
 export const problems = signal<readonly TextProblem[]>([]);
@@ -311,6 +313,7 @@ export async function openFolder(entry: FolderEntry): Promise<void> {
 /** Starts the workers and shows the first folder. */
 export async function start(options: { readonly store: ChipStore; readonly createWorker: () => Worker }): Promise<void> {
   store = options.store;
+  storeKind.value = store.kind;
   createWorker = options.createWorker;
   lines = { frame: startLine(), later: startLine() };
   folders.value = await store.list();

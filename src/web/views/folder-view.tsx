@@ -1,9 +1,34 @@
 /** Which chip is open, and opening another: files, not dialogs. */
 import { useSignal } from "@preact/signals";
 import { areOn, letters } from "../state/letters.ts";
-import { folder, folders, openFolder, openPath, text } from "../state/workbench.ts";
+import { folder, folders, openFolder, openPath, storeKind, text } from "../state/workbench.ts";
+
+/** What opening and beginning are, by where chips are kept. */
+const wordsOf = {
+  server: {
+    heading: "Another folder",
+    about: "A chip is a folder with a chip.yaml. Every change here is saved there at once.",
+    open: "Open it",
+    begin: "Begin it in that folder",
+  },
+  disk: {
+    heading: "A folder of the disk",
+    about:
+      "The browser asks which folder, and whether this page may write there. Every change here is saved in its chip.yaml at once.",
+    open: "Open a folder\u2026",
+    begin: "Begin it in a folder\u2026",
+  },
+  memory: {
+    heading: "A file of the disk",
+    about:
+      "This browser lets no page write to the disk: a chip.yaml is read into this page, and goes back as a copy that you save below.",
+    open: "Open a file\u2026",
+    begin: "Begin it here",
+  },
+} as const;
 
 export function FolderView() {
+  const words = wordsOf[storeKind.value];
   const path = useSignal("");
   const name = useSignal("");
   const problem = useSignal<string | undefined>(undefined);
@@ -35,19 +60,22 @@ export function FolderView() {
           </li>
         ))}
       </ul>
-      <h2>Another folder</h2>
+      <h2>{words.heading}</h2>
+      <p class="quiet">{words.about}</p>
       <p>
-        <label>
-          Folder{" "}
-          <input
-            value={path.value}
-            onInput={(event) => {
-              path.value = event.currentTarget.value;
-            }}
-          />
-        </label>{" "}
+        {storeKind.value === "server" ? (
+          <label>
+            Folder{" "}
+            <input
+              value={path.value}
+              onInput={(event) => {
+                path.value = event.currentTarget.value;
+              }}
+            />
+          </label>
+        ) : null}{" "}
         <button type="button" class="button" onClick={() => void attempt(false)}>
-          Open it
+          {words.open}
         </button>
       </p>
       <p>
@@ -61,7 +89,7 @@ export function FolderView() {
           />
         </label>{" "}
         <button type="button" class="button" onClick={() => void attempt(true)}>
-          Begin it in that folder
+          {words.begin}
         </button>
       </p>
       {problem.value === undefined ? null : (
