@@ -266,6 +266,24 @@ export const brokenCompositions: readonly BrokenComposition[] = [
     ],
   ],
   [
+    "a metric at a place of a beam that has no joint",
+    "frame",
+    "    where: tip\n",
+    "    where: left arm middle\n",
+    [
+      '9:12 Cannot read the requirement "way of the table": "left arm middle" lies on no part. A beam must end or have its joint there, or a plate lie there.',
+    ],
+  ],
+  [
+    "a metric at a point in the air",
+    "frame",
+    "of: motion along y\n    where: tip\n    at: hold",
+    "of: motion along x\n    where: far\n    at: hold",
+    [
+      '9:12 Cannot read the requirement "way of the table": "far" lies on no part. A beam must end or have its joint there, or a plate lie there.',
+    ],
+  ],
+  [
     "an output in the air",
     "frame",
     "output: { point: tip",

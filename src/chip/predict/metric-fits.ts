@@ -1,5 +1,5 @@
 /** Whether a device can have a metric at all, by what it is made of: the sentence where it cannot. */
-import type { Drawing } from "#devices";
+import type { DeviceModel, Drawing } from "#devices";
 import { unknownWord } from "../brief/requirements.ts";
 import type { Metric } from "../metrics/vocabulary.table.ts";
 
@@ -10,7 +10,8 @@ interface Asked {
 }
 
 /** The sentence, or undefined where the device has what is asked about. */
-export function whyNotOf(drawing: Drawing, metric: Metric, asked: Asked): string | undefined {
+export function whyNotOf(built: DeviceModel["parts"]["device"], metric: Metric, asked: Asked): string | undefined {
+  const { drawing } = built;
   const { word } = metric;
   const { device, where } = asked;
   if (metric.has === "output" && drawing.output === undefined)
@@ -18,11 +19,14 @@ export function whyNotOf(drawing: Drawing, metric: Metric, asked: Asked): string
   if (metric.has === "light" && drawing.light === undefined)
     return `${word} is of a device with slits over slits, and devices.${device} has no light stated. A composition with a slit blade states it under light.`;
   if (where === undefined) return undefined;
-  return metric.where === "point" ? whyNoPoint(drawing, where) : whyNoPart(drawing, metric, where);
+  return metric.where === "point" ? whyNoPoint(built, where) : whyNoPart(drawing, metric, where);
 }
 
-function whyNoPoint({ points }: Drawing, where: string): string | undefined {
-  return points.has(where) ? undefined : unknownWord("a point of the device", where, [...points.keys()]);
+function whyNoPoint({ drawing: { points }, siteAt }: DeviceModel["parts"]["device"], where: string): string | undefined {
+  const place = points.get(where);
+  if (place === undefined) return unknownWord("a point of the device", where, [...points.keys()]);
+  if (siteAt(place) !== undefined) return undefined;
+  return `"${where}" lies on no part. A beam must end or have its joint there, or a plate lie there.`;
 }
 
 function whyNoPart({ parts }: Drawing, { word, kinds = [] }: Metric, where: string): string | undefined {

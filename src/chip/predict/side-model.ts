@@ -165,11 +165,12 @@ export class SideModel {
     const missing = this.missingSubject(device, metric, where);
     if (missing !== undefined) return missing.replace(/\.$/, "");
     if (reason !== undefined) return reason;
-    if (Math.abs(value) === Number.POSITIVE_INFINITY) return "what is asked about is held and does not give";
+    if (Math.abs(value) === Number.POSITIVE_INFINITY)
+      return "what is asked about is held and does not give: ask at a place that may move, or in a case that does not hold it";
     const text: Partial<CaseText> = caseName === undefined ? {} : this.caseText(caseName);
     if (text["uniform rise"] !== undefined || text["uniform strain"] !== undefined)
       return "no current warms the device in this case: nothing is known of its heat";
-    return "the device has nothing that this metric could be told of";
+    return `no cause of it is known for ${metric.word} of devices.${device}: look at the findings of the prediction, and ask another metric`;
   }
 
   private readValue(request: MetricRequest): MetricValue {
@@ -221,7 +222,7 @@ export class SideModel {
 
   /** Checks that a device has what a metric asks about; the sentence where it has not. */
   missingSubject(device: string, metric: Metric, where: string | undefined): string | undefined {
-    return whyNotOf(this.modelFor(device, {}).parts.device.drawing, metric, { device, where });
+    return whyNotOf(this.modelFor(device, {}).parts.device, metric, { device, where });
   }
 
   /** Checks that a case says one drive that this chip understands. */

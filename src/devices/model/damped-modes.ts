@@ -10,7 +10,7 @@ import type { DeviceParts } from "./device-parts.ts";
 import { GasDamping, type Refused } from "./gas-damping.ts";
 import type { SmallMotions } from "./small-motions.ts";
 
-const noMode: Refused = { reason: "there is no such mode that swings" };
+const noMode: Refused = { reason: "no mode of this number swings: ask for a lower one" };
 
 export class DampedModes {
   private readonly gas: GasDamping;

@@ -15,7 +15,7 @@ const longest = 600;
 /** Part of the way to a level by which a run goes on beyond it, so that neighbours reach theirs within the run. */
 const beyond = 0.01;
 
-const noStorage = { reason: "the material has no specific heat or density" } as const;
+const noStorage = { reason: "the material has no specific heat or density: give both under materials" } as const;
 
 /** What a steady state is switched on to or off from. */
 export interface TimedCase {
