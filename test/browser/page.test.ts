@@ -163,7 +163,7 @@ describe("the live device", { timeout: 120_000 }, () => {
     await page.keyboard.press("m");
     expect(await page.evaluate(() => document.documentElement.dataset.mode)).toBe("night");
     await page.keyboard.press("?");
-    await page.getByLabel("Folder", { exact: true }).fill("m");
+    await page.getByLabel("Name of a new chip").fill("m");
     await page.keyboard.press("m");
     expect(await page.evaluate(() => document.documentElement.dataset.mode)).toBe("night");
     await page.getByRole("button", { name: "Letters are on" }).click();
