@@ -41,7 +41,7 @@ const fontFace = ({ family, range, name }) => `@font-face {
 }`;
 
 /** Sheets of the page in the order in which they overrule each other. */
-const sheets = ["base", "frame", "term", "words", "picture", "ledger", "views", "size", "narrow", "print"];
+const sheets = ["base", "frame", "term", "words", "picture", "ledger", "views", "editor", "size", "narrow", "print"];
 
 const common = {
   absWorkingDir: root,

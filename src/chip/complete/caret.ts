@@ -132,7 +132,7 @@ class Walk {
     while (from < offset && isBlank(text[from])) from++;
     const inBrackets = this.brackets.length > 0;
     const rest = text.slice(offset, text.indexOf("\n", offset) < 0 ? undefined : text.indexOf("\n", offset));
-    const ends = this.stands === "name" ? /:(?=\s|$)|\s#|[,{}[\]]/ : inBrackets ? /\s#|[,}\]]/ : /\s#/;
+    const ends = this.stands === "name" ? /:(?=\s|$)|\s#| {2}|[,{}[\]]/ : inBrackets ? /\s#|[,}\]]/ : /\s#/;
     const found = rest.search(ends);
     const word = (found < 0 ? rest : rest.slice(0, found)).trimEnd();
     const behind = text.slice(offset + word.length).trimStart();

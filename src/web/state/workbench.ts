@@ -81,6 +81,10 @@ export function startLine(): WorkerLine {
 /** Asks the second worker about the picture; the numbers that are asked for go on. */
 export const askAside = (request: (about: LiveQuestion) => Request): Promise<Reply> => theLines().later.ask(request(question()));
 
+/** Asks about a text as it is being written, which is not kept. */
+export const askAboutText = (request: Extract<Request, { kind: "complete" | "check" }>): Promise<Reply> =>
+  theLines().frame.ask(request);
+
 function question(): LiveQuestion {
   return { held: held.value, device: device.value, caseName: caseName.value, exaggeration: exaggeration.value };
 }

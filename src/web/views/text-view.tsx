@@ -2,12 +2,12 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { Problems } from "../parts/problems.tsx";
-import { changeText, problems, text } from "../state/workbench.ts";
+import { TextEditor } from "../parts/text-editor.tsx";
+import { changeText, text } from "../state/workbench.ts";
 
 export function TextView() {
   const draft = useSignal(text.value);
   const seen = useRef(text.value);
-  const numbers = useRef<HTMLPreElement>(null);
   const clash = useSignal(false);
   useEffect(() => {
     if (draft.peek() === text.value) clash.value = false;
@@ -21,8 +21,6 @@ export function TextView() {
     void changeText(draft.value);
   };
   const isChanged = draft.value !== text.value;
-  const wrong = new Set(problems.value.map(({ place }) => place.line));
-  const nLines = draft.value.split("\n").length;
   return (
     <main class="text-view">
       <div class="text-head">
@@ -49,34 +47,8 @@ export function TextView() {
           back; "Put it back" takes what is outside.
         </p>
       ) : null}
-      <Problems />
-      <div class="editor">
-        <pre ref={numbers} class="line-numbers" aria-hidden="true">
-          {Array.from({ length: nLines }, (_, i) => (
-            <span key={i} class={wrong.has(i + 1) ? "wrong" : undefined}>
-              {i + 1}
-              {"\n"}
-            </span>
-          ))}
-        </pre>
-        <textarea
-          aria-label="Text of the chip"
-          spellcheck={false}
-          value={draft.value}
-          onInput={(event) => {
-            draft.value = event.currentTarget.value;
-          }}
-          onScroll={(event) => {
-            if (numbers.current !== null) numbers.current.scrollTop = event.currentTarget.scrollTop;
-          }}
-          onKeyDown={(event) => {
-            if (event.key === "s" && (event.ctrlKey || event.metaKey)) {
-              event.preventDefault();
-              keep();
-            }
-          }}
-        />
-      </div>
+      {isChanged ? null : <Problems />}
+      <TextEditor draft={draft} keep={keep} />
     </main>
   );
 }
