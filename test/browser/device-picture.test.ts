@@ -239,3 +239,40 @@ describe("lines of equal warmth", { timeout: 120_000 }, () => {
     await page.close();
   });
 });
+
+describe("the layers of the device", { timeout: 120_000 }, () => {
+  test("stand one above the other, turn under pointer and keys, grow and part, and are saved", async () => {
+    const { page, complaints } = await bench.open();
+    await untilAtRest(page);
+    await page.getByRole("button", { name: "its layers" }).click();
+    await page.getByRole("button", { name: "Save the layers as SVG" }).waitFor();
+    const canvas = page.locator("figure.plate canvas");
+    expect(await canvas.getAttribute("aria-label")).toContain("silicon of 40.0 µm over a recess of 7.00 µm in the glass.");
+    const painted = () => canvas.evaluate((element) => (element as HTMLCanvasElement).toDataURL());
+    let before = await painted();
+    const hasChanged = async (): Promise<void> => {
+      await expect.poll(painted).not.toBe(before);
+      before = await painted();
+    };
+    const box = (await canvas.boundingBox())!;
+    await page.mouse.move(box.x + 100, box.y + 100);
+    await page.mouse.down();
+    await page.mouse.move(box.x + 160, box.y + 80, { steps: 3 });
+    await page.mouse.up();
+    await hasChanged();
+    await canvas.focus();
+    for (const key of ["ArrowLeft", "+", "Shift+ArrowUp", "0"]) {
+      await page.keyboard.press(key);
+      await hasChanged();
+    }
+    await page.getByRole("button", { name: "pulled apart" }).click();
+    await page.getByRole("button", { name: "× 3" }).click();
+    expect(await page.locator("figure.plate .second-line").textContent()).toBe(
+      "Heights drawn 3 times as large, the layers pulled apart. Metal has no height of its own here.",
+    );
+    expect((await save(page, "Save the layers as data")).text.split("\n")[0]).toBe("layer,outline,x (m),y (m),from (m),to (m)");
+    expect((await save(page, "Save the layers as SVG")).text).toContain("Heights drawn 3 times as large");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+});

@@ -1,13 +1,15 @@
-/** What stands beside the prose, one plate at a time: the device at true scale, what it does along its drive and in time, how it swings. */
+/** What stands beside the prose, one plate at a time: the device at true scale, what it does along its drive and in time, how it swings, its layers. */
 import { picture, showPicture } from "../state/workbench.ts";
 import { CurvesFrame } from "./curves-frame.tsx";
 import { DeviceFrame } from "./device-frame.tsx";
 import { ModesFrame } from "./modes-frame.tsx";
+import { StackFrame } from "./stack-frame.tsx";
 
 const plates = [
   ["device", "the device"],
   ["curves", "what it does"],
   ["modes", "how it swings"],
+  ["stack", "its layers"],
 ] as const;
 
 function Plate() {
@@ -18,6 +20,8 @@ function Plate() {
       return <CurvesFrame />;
     case "modes":
       return <ModesFrame />;
+    case "stack":
+      return <StackFrame />;
   }
 }
 

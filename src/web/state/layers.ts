@@ -8,7 +8,7 @@ export const magnifications = [5, 20, 80] as const;
 export const loupe = signal<(typeof magnifications)[number] | undefined>(undefined);
 
 export const layers = createAside({
-  isWanted: () => picture.value === "device" && loupe.value !== undefined,
+  isWanted: () => picture.value === "stack" || (picture.value === "device" && loupe.value !== undefined),
   subject: () => `${text.value}\n${JSON.stringify(held.value)}`,
   request: (question) => ({ kind: "layers", question }),
   take: (reply) => (reply.kind === "layered" ? reply.layers : undefined),

@@ -28,8 +28,8 @@ export const heldDigits = (key: string): string | undefined => held.value.find((
 /** The number that was touched last. */
 export const chosen = signal<Handle | undefined>(undefined);
 export const answer = signal<LiveAnswer | undefined>(undefined);
-/** What stands beside the prose: the device itself, or lines of what it does. */
-export const picture = signal<"device" | "curves" | "modes">("device");
+/** What stands beside the prose: the device itself, lines of what it does, its modes or its layers. */
+export const picture = signal<"device" | "curves" | "modes" | "stack">("device");
 /** The rails before the last change. */
 export const ghost = signal<readonly Rail[] | undefined>(undefined);
 /** What is being worked out and how far it is; undefined at rest. */
@@ -118,7 +118,7 @@ const frames = new Newest<LiveQuestion>(
 
 /** The device itself comes with the answers, its layers beside them; what else stands beside the prose is asked for. */
 async function drawPicture(kind: typeof picture.value, asked: LiveQuestion): Promise<void> {
-  if (kind !== "device") takePicture(await theLines().later.ask({ kind, question: asked }));
+  if (kind === "curves" || kind === "modes") takePicture(await theLines().later.ask({ kind, question: asked }));
 }
 
 const laters = new Newest<LiveQuestion>(async (asked) => {
