@@ -22,7 +22,7 @@ describe("size", () => {
     const { code, out, error } = await run("size", "pair", ...plane, "--svg", "region.svg", "--csv", "region.csv");
     expect([code, error]).toEqual([0, ""]);
     const words = out.replace(/\s+/g, " ");
-    expect(words).toMatch(/All limits hold on \d+ % of this ground\. It ends at: steady travel at hold, at least 2 um\./);
+    expect(words).toMatch(/All limits hold on \d+ % of this ground\. It ends at: steady travel at hold, at least 2 µm\./);
     expect(words).toMatch(/The text has length of legs 500\.0 µm, leg width 8\.000 µm: all limits hold in \d+ in 100\./);
     expect(words).toMatch(/Best here is length of legs .+, leg width .+, solved in full: \d+ in 100\./);
     expect(words).toMatch(
@@ -31,7 +31,7 @@ describe("size", () => {
     for (const line of out.split("\n")) expect([...line].length).toBeLessThanOrEqual(112);
     const svg = readFileSync(join(folder, "region.svg"), "utf8");
     expect(svg).toContain("One bent beam: leg width against length of legs");
-    expect(svg).toContain(">steady travel at hold, at least 2 um<");
+    expect(svg).toContain(">steady travel at hold, at least 2 µm<");
     const [head, ...rows] = readFileSync(join(folder, "region.csv"), "utf8").trim().split("\n");
     expect(head).toContain("length of legs (m)");
     expect(rows.length).toBeGreaterThan(50);
@@ -128,7 +128,7 @@ describe("best", () => {
     expect([code, error]).toEqual([0, ""]);
     const words = out.replace(/\s+/g, " ");
     expect(words).toMatch(/leg width .+, solved in full: all limits hold in 9\d in 100\. The text as it stands: 6\d in 100\./);
-    expect(words).toMatch(/steady travel at hold, at least 2 um: 2\.\d standard deviations clear\./);
+    expect(words).toMatch(/steady travel at hold, at least 2 µm: 2\.\d standard deviations clear\./);
     expect(words).toMatch(/The text as it stands now, solved in full: all limits hold in 9\d in 100\./);
     const again = await run("best", "third", ...vary);
     // what was written is what would be found
@@ -140,7 +140,7 @@ describe("best", () => {
     expect(least.out).toMatch(/Least supply power: \d+\.\d+ mW\./);
     // the surety asked for is 1.645 standard deviations: 95 in 100
     expect(least.out.replace(/\s+/g, " ")).toMatch(/all limits hold in 9[45] in 100/);
-    expect(least.out).toMatch(/steady travel at hold, at least 2 um: 1\.[67] standard deviations clear/);
+    expect(least.out).toMatch(/steady travel at hold, at least 2 µm: 1\.[67] standard deviations clear/);
     const front = await run(
       ...([
         "best",
