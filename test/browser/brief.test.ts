@@ -44,7 +44,7 @@ test("a requirement is written from the vocabulary, contradicts another, is rewr
   await page.getByRole("textbox", { name: "name" }).fill("no further");
   await page.keyboard.press("Enter");
   await expect.poll(() => news.textContent()).toBe('requirement "short stroke" now called "no further"');
-  await page.getByRole("button", { name: "Remove no further" }).click();
+  await page.getByRole("button", { name: "Remove it: no further" }).click();
   await expect.poll(() => news.textContent()).toBe('requirement "no further" removed');
   await page.getByRole("button", { name: "The text" }).click();
   expect(await page.getByLabel("Text of the chip").inputValue()).toBe(textOf("02-leafgate"));

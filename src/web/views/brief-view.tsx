@@ -163,7 +163,7 @@ function Requirement({ entry }: { readonly entry: BriefEntry }) {
           <button
             type="button"
             class="link"
-            aria-label={`Remove ${name}`}
+            aria-label={`Remove it: ${name}`}
             onClick={() => void editBrief({ make: "remove", name })}
           >
             Remove it
