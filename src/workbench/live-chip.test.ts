@@ -41,6 +41,18 @@ describe("a chip under the pointer", { timeout: 120_000 }, () => {
     expect(stale).not.toContain("steady travel");
   });
 
+  test("nothing is said of a requirement while one of its limits has never been computed", () => {
+    const first = lastOf(LiveChip.open(text, file).frame(question));
+    const currents = first.rails.filter(({ of }) => of === "current");
+    expect(currents.map(({ caseName }) => caseName)).toEqual(["hold", "exposure"]);
+    expect(currents.map(({ verdict, chance }) => [verdict, chance])).toEqual([
+      ["not yet computed", ""],
+      ["not yet computed", ""],
+    ]);
+    expect(currents[0]!.value).not.toBe("");
+    expect(full.rails.filter(({ of }) => of === "current").every(({ verdict }) => verdict === "holds")).toBe(true);
+  });
+
   test("its first piece says the same of the case in view, and of the others what they said before", () => {
     const first = live.frame(holding("6.4")).next();
     if (first.done === true) throw new Error("a first piece expected");

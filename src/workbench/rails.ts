@@ -30,21 +30,27 @@ export function railsOf(
   ledger: Ledger,
   at: { readonly questions: LedgerQuestions; readonly stale: readonly boolean[]; readonly hasDoubt: boolean },
 ): readonly Rail[] {
-  return ledger.rows.flatMap((row, requirement) =>
-    row.limits.map((limit, limitIndex): Rail => {
+  const isUnknownLimit = (limit: LedgerRow["limits"][number]): boolean => {
+    const column = at.questions.columns.get(limit.limit);
+    return column !== undefined && at.stale[column]! && !Number.isFinite(limit.built?.estimate.value);
+  };
+  return ledger.rows.flatMap((row, requirement) => {
+    // the chance of a requirement is that of all its limits: while one has never been computed, nothing is said of it
+    const waits = row.limits.some(isUnknownLimit);
+    return row.limits.map((limit, limitIndex): Rail => {
       const column = at.questions.columns.get(limit.limit);
       const rail = railOf(row, limit, limitIndex);
-      const isUnknown = column !== undefined && at.stale[column]! && !Number.isFinite(limit.built?.estimate.value);
       return {
         ...rail,
-        ...(isUnknown && { value: "", verdict: "not yet computed", chance: "" }),
+        ...(waits && { verdict: "not yet computed", chance: "" }),
+        ...(isUnknownLimit(limit) && { value: "" }),
         ...(!at.hasDoubt && { chance: "" }),
         requirement,
         limitIndex,
         of: row.requirement.name,
         caseName: limit.limit.caseName,
         isStale: column === undefined ? false : at.stale[column]! || !at.hasDoubt,
-        chanceNumber: row.built?.shown,
+        chanceNumber: waits ? undefined : row.built?.shown,
         shares: limit.built?.estimate.shares ?? [],
         why: row.requirement.why,
         metric: limit.limit.metric?.word,
@@ -55,8 +61,8 @@ export function railsOf(
         fences: limit.need === undefined ? [] : fencesOf(limit.need),
         reason: limit.built?.estimate.reason,
       };
-    }),
-  );
+    });
+  });
 }
 
 /** Where the words of a limit stand: of the requirement itself, or among its limits. Entries of lists count from 1. */
