@@ -49,11 +49,11 @@ function scalesOf(dimension: Dimension): readonly Scale[] | undefined {
   return undefined;
 }
 
-/** The unit in which a value of this dimension reads best. `value` in SI. */
 /** Units in words that people wrote, as they are read: "at most 10 um" becomes "at most 10 µm". Degrees stay a word. */
 export const prettyUnits = (words: string): string =>
   words.replace(/\bu(?=(?:m|N|A|W|V|s|J)\b)/g, "\u00b5").replace(/\bohm\b/g, "\u03a9");
 
+/** The unit in which a value of this dimension reads best. `value` in SI. */
 export function displayScale(value: number, dimension: Dimension): Scale {
   const list = scalesOf(dimension);
   if (list === undefined) return { text: baseUnitText(dimension) === "1" ? "" : baseUnitText(dimension), factor: 1 };

@@ -1,6 +1,7 @@
 /** A region in sentences. */
 import { formatQuantity } from "#base";
-import { boundsFreeGround, type Region, type RegionLimit } from "./region.ts";
+import { meets } from "../ledger/chance.ts";
+import { boundsFreeGround, type Region } from "./region.ts";
 
 export const inHundred = (chance: number): string => `${Math.round(100 * chance)} in 100`;
 
@@ -16,11 +17,6 @@ export function partWhere(region: Region, test: (k: number) => boolean): number 
   return count / region.free.length;
 }
 
-function breaks({ values, need: { low, high } }: RegionLimit, k: number): boolean {
-  const value = values[k]!;
-  return !(Number.isFinite(value) && (low === undefined || value >= low) && (high === undefined || value <= high));
-}
-
 /** What part of the ground keeps every limit, and what ends it. */
 export function groundSentences(region: Region): readonly string[] {
   const free = partWhere(region, (k) => region.free[k] === 1);
@@ -30,7 +26,7 @@ export function groundSentences(region: Region): readonly string[] {
     return [`All limits hold on ${(100 * free).toFixed(0)} % of this ground. It ends at: ${ends}.`];
   }
   const worst = region.limits
-    .map((limit) => ({ limit, part: partWhere(region, (k) => breaks(limit, k)) }))
+    .map((limit) => ({ limit, part: partWhere(region, (k) => !meets(limit.values[k]!, limit.need)) }))
     .sort((a, b) => b.part - a.part);
   return [
     "No design here keeps all limits.",
