@@ -1,6 +1,6 @@
 export type { Amount, Sensitivities, TemperatureKind } from "./amount.ts";
 export { covariance, describeAmount, exactAmount, pureNumber, standardDeviation, withCause } from "./amount.ts";
-export { csvOf } from "./csv.ts";
+export { csvCell, csvOf } from "./csv.ts";
 export type { Dimension, DimensionName } from "./dimension.ts";
 export { baseUnitText, describeDimension, dimensionless, dimensionNamed, sameDimension, siUnitText } from "./dimension.ts";
 export type { Place, TextProblem } from "./errors.ts";
@@ -15,7 +15,7 @@ export type { Consulted, ExpansionLaw, Law, Source } from "./law.ts";
 export { nearestName } from "./nearest.ts";
 export { normalChanceBelow, normalQuantile } from "./normal-distribution.ts";
 export type { EvidenceKind, Phrase, PhraseSpread, Scope } from "./phrase.ts";
-export { parsePhrase, readsAsName } from "./phrase.ts";
+export { parsePhrase, plainAmount, readsAsName } from "./phrase.ts";
 export type { RandomSource } from "./random.ts";
 export { createRandomSource, latinHypercube } from "./random.ts";
 export type {

@@ -13,7 +13,8 @@
  * "±", "+-" and "+/-" give one standard deviation, as a quantity of the same kind or in per cent of the value.
  */
 
-import { type Expression, namesIn, parseExpression } from "./expression.ts";
+import type { Amount } from "./amount.ts";
+import { type Expression, evaluateExpression, namesIn, parseExpression } from "./expression.ts";
 import { ExpressionError } from "./expression-error.ts";
 import { parseUnit, UnitError } from "./unit.ts";
 
@@ -171,6 +172,13 @@ export function parsePhrase(text: string): Phrase {
   const kind = word === "within" ? "half width" : word === "to" ? "up to" : "standard deviation";
   const relative = kind !== "up to" && isPerCent(amount) && !isPerCent(value);
   return { ...common, spread: { kind, amount, relative } };
+}
+
+/** Amount of a text that holds numbers and units alone, such as "5 um". Throws ExpressionError for a name, or for what does not read. */
+export function plainAmount(text: string): Amount {
+  return evaluateExpression(parsePhrase(text).value, (name) => {
+    throw new ExpressionError(`a plain value is wanted, not the name "${name}"`, 0);
+  });
 }
 
 /** Whether `name` can stand in a sum and mean just that name: "gap to plate", "a - b" or "measured width" would be read otherwise. */

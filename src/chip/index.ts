@@ -31,6 +31,7 @@ export type {
 export { assembleLedger, buildLedger, questionsOf, requestOf } from "./ledger/ledger.ts";
 export { limitWords, railOf, railRows } from "./ledger/rail-rows.ts";
 export { dimensionOf } from "./metrics/dimension-of-metric.ts";
+export { subjectWords } from "./metrics/subject-words.ts";
 export type { Metric } from "./metrics/vocabulary.table.ts";
 export { findMetric, metrics, noModel, signWords } from "./metrics/vocabulary.table.ts";
 export type { DeviceDrawingRequest } from "./pictures/device.ts";

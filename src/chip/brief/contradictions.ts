@@ -4,10 +4,11 @@
  */
 import { type Finding, formatQuantity } from "#base";
 import { dimensionOf } from "../metrics/dimension-of-metric.ts";
+import { subjectWords } from "../metrics/subject-words.ts";
 import type { Metric } from "../metrics/vocabulary.table.ts";
 import type { Chip } from "../predict/chip.ts";
-import { evaluateNeed, type Need } from "./need.ts";
-import type { LimitOf } from "./requirements.ts";
+import type { Need } from "./need.ts";
+import { type LimitOf, needOf } from "./requirements.ts";
 
 /** Values from low to high, both included [SI of the metric]; open ends are infinite. */
 export interface Stretch {
@@ -65,18 +66,13 @@ interface Placed {
   readonly subject: string;
 }
 
-const about = ({ metric, limit }: Placed): string =>
-  [metric.word, limit.where === undefined ? "" : `of ${limit.where}`, limit.caseName === undefined ? "" : `at ${limit.caseName}`]
-    .filter((word) => word !== "")
-    .join(" ");
-
 function placedLimits(chip: Chip): readonly Placed[] {
   const { scope } = chip.side("drawn");
   return chip.requirements.flatMap(({ name, limits }) =>
     limits.flatMap((limit) => {
       const { metric, argument, place } = limit;
       if (metric === undefined) return [];
-      const need = evaluateNeed(limit.need, scope, { place, name: `the requirement "${name}"`, metric });
+      const need = needOf(scope, limit, { requirement: name, metric });
       const value = argument === undefined ? "" : scope.evaluatePhrase(argument, { place, name: metric.word }).value;
       const caseName = metric.stands === "device" ? "" : limit.caseName;
       const subject = JSON.stringify([metric.word, limit.device, caseName, limit.where, value]);
@@ -117,7 +113,7 @@ function ofBoth(a: Placed, b: Placed): Finding | undefined {
   const both = common(a.holds, b.holds);
   const rows = a.name === b.name ? `Two limits of "${a.name}"` : `"${a.name}" and "${b.name}"`;
   const base = { where: a.name === b.name ? `brief, ${a.name}` : `brief, ${a.name} and ${b.name}` };
-  const words = `"${a.limit.text}" and "${b.limit.text}" for ${about(a)}`;
+  const words = `"${a.limit.text}" and "${b.limit.text}" for ${subjectWords({ ...a.limit, metric: a.metric })}`;
   if (both.length === 0)
     return {
       ...base,

@@ -3,9 +3,10 @@
  */
 import { ExpressionError, nearestName, type Phrase, type Place, parsePhrase, type TextProblem } from "#base";
 import type { Description } from "../description.ts";
+import type { Scope } from "../evaluate/scope.ts";
 import { findMetric, type Metric, metricWords, noModel } from "../metrics/vocabulary.table.ts";
 import { placeOfPath } from "../text/find-node.ts";
-import { type NeedText, parseNeed } from "./need.ts";
+import { evaluateNeed, type Need, type NeedText, parseNeed } from "./need.ts";
 
 export interface LimitOf {
   readonly need: NeedText;
@@ -31,6 +32,15 @@ export interface Requirement {
   readonly limits: readonly LimitOf[];
   readonly why: string | undefined;
   readonly proof: string | undefined;
+}
+
+/** A limit of a requirement, evaluated. Throws EvaluationError when its dimension is not the metric's. */
+export function needOf(scope: Scope, limit: LimitOf, of: { readonly requirement: string; readonly metric: Metric }): Need {
+  return evaluateNeed(limit.need, scope, {
+    place: limit.place,
+    name: `the requirement "${of.requirement}"`,
+    metric: of.metric,
+  });
 }
 
 interface LimitText {

@@ -59,9 +59,8 @@ function findMark(document: Document): Found | undefined {
 }
 
 const tagOf = (node: Node | undefined, tag: string): string | undefined => {
-  if (!isMap(node)) return undefined;
-  const pair = (node.items as Pair[]).find(({ key }) => isScalar(key) && writtenText(key) === tag);
-  return isScalar(pair?.value) ? writtenText(pair.value) : undefined;
+  const value = isMap(node) ? findNode(node, [tag]) : undefined;
+  return isScalar(value) ? writtenText(value) : undefined;
 };
 
 /** Fields that may stand in a block of a shape; undefined where its names are chosen, or where it is no block. */
@@ -88,7 +87,7 @@ function shapeAt(top: Fields, root: Node | undefined, path: readonly string[]): 
     if (shape === undefined) return undefined;
     if (shape.kind === "list" || shape.kind === "map") shape = shape.each;
     else {
-      const node = root === undefined ? undefined : i === 0 ? root : findNode(root, path.slice(0, i));
+      const node = root === undefined ? undefined : findNode(root, path.slice(0, i));
       const fields = fieldsWithin(shape, shape.kind === "tagged" ? tagOf(node, shape.tag) : undefined);
       shape = fields !== undefined && Object.hasOwn(fields, step) ? fields[step]?.shape : undefined;
     }

@@ -3,7 +3,8 @@
  * moved each of them from the one to the other; and what to change to bring it to its aim. Main test: explain.test.ts.
  */
 import type { Dimension } from "#base";
-import { evaluateNeed, type Need } from "../brief/need.ts";
+import type { Need } from "../brief/need.ts";
+import { needOf } from "../brief/requirements.ts";
 import { requestOf } from "../ledger/ledger.ts";
 import { dimensionOf } from "../metrics/dimension-of-metric.ts";
 import { findMetric } from "../metrics/vocabulary.table.ts";
@@ -63,11 +64,7 @@ function needsOn(chip: Chip, request: MetricRequest): readonly Asked[] {
     limits.flatMap((limit): Asked[] => {
       const asked = requestOf(scope, limit);
       if (asked === undefined || key(asked) !== key(request)) return [];
-      const need = evaluateNeed(limit.need, scope, {
-        place: limit.place,
-        name: `the requirement "${name}"`,
-        metric: request.metric,
-      });
+      const need = needOf(scope, limit, { requirement: name, metric: request.metric });
       return [{ requirement: name, text: limit.text, need }];
     }),
   );
@@ -116,7 +113,7 @@ export function explain(chip: Chip, request: MetricRequest, options: ExplainOpti
   const unmet = asked.map(({ need }) => aimOf(need, value));
   const aim = options.aim ?? unmet.find((found) => found !== undefined);
   const model = chip.side("built");
-  const isReachable = aim !== undefined && Number.isFinite(value) && model.valueOf(request).value !== aim;
+  const start = aim === undefined || !Number.isFinite(value) ? undefined : model.valueOf(request).value;
   return {
     request,
     dimension: dimensionOf(request.metric),
@@ -138,8 +135,9 @@ export function explain(chip: Chip, request: MetricRequest, options: ExplainOpti
       text,
       holds: Number.isFinite(value) && unmet[i] === undefined,
     })),
-    changes: isReachable
-      ? changesTo(chip, { side: "built", request, aim, value: model.valueOf(request).value, model }, options.count)
-      : [],
+    changes:
+      aim === undefined || start === undefined || start === aim
+        ? []
+        : changesTo(chip, { side: "built", request, aim, value: start, model }, options.count),
   };
 }

@@ -1,5 +1,6 @@
 /** An explanation in words and printed numbers, as the terminal and the page show it. Main test: explain.test.ts. */
 import { type Dimension, formatQuantity, prettyUnits } from "#base";
+import { subjectWords } from "../metrics/subject-words.ts";
 import type { Explanation } from "./explain.ts";
 
 export interface ExplanationWords {
@@ -48,14 +49,10 @@ export function explanationWords(found: Explanation): ExplanationWords {
   const last = hops.length - 1;
   const { drawn, built } = hops[last]!;
   const whole = built - drawn;
-  const parts = [
-    request.metric.word,
-    request.where === undefined ? "" : `of ${request.where}`,
-    request.metric.stands === "device" || request.caseName === undefined ? "" : `at ${request.caseName}`,
-  ];
+  const caseName = request.metric.stands === "device" ? undefined : request.caseName;
   let so = drawn;
   return {
-    subject: parts.filter((part) => part !== "").join(" "),
+    subject: subjectWords({ ...request, caseName }),
     hops: hops.map(({ word, by, dimension: own, ...side }) => ({
       word,
       by,

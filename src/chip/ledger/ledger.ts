@@ -4,8 +4,8 @@
  */
 import { type Dimension, type Finding, standardDeviation } from "#base";
 import { contradictionsOf } from "../brief/contradictions.ts";
-import { comparedWith, evaluateNeed, type Need } from "../brief/need.ts";
-import type { LimitOf, Requirement } from "../brief/requirements.ts";
+import { comparedWith, type Need } from "../brief/need.ts";
+import { type LimitOf, needOf, type Requirement } from "../brief/requirements.ts";
 import type { Cause, Scope, Side } from "../evaluate/scope.ts";
 import { dimensionOf } from "../metrics/dimension-of-metric.ts";
 import type { Chip } from "../predict/chip.ts";
@@ -277,11 +277,7 @@ export function assembleLedger(
           measured: undefined,
         };
       const dimension = dimensionOf(metric);
-      const need = evaluateNeed(limit.need, scope, {
-        place: limit.place,
-        name: `the requirement "${requirement.name}"`,
-        metric,
-      });
+      const need = needOf(scope, limit, { requirement: requirement.name, metric });
       const column = columns.get(limit);
       const measured = measurementOf(chip, limit, need);
       if (column === undefined)

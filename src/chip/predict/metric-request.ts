@@ -1,5 +1,5 @@
 /** A question for one metric: its word, where it stands, and what else it needs, told as a user writes it. */
-import { describeDimension, dimensionNamed, ExpressionError, evaluateExpression, parsePhrase, sameDimension } from "#base";
+import { describeDimension, dimensionNamed, ExpressionError, plainAmount, sameDimension } from "#base";
 import { unknownWord } from "../brief/requirements.ts";
 import { findMetric, type Metric, metricWords } from "../metrics/vocabulary.table.ts";
 import type { Chip } from "./chip.ts";
@@ -44,9 +44,7 @@ function argumentOf(chip: Chip, metric: Metric, at: MetricAt): number | undefine
   if (at.for === undefined)
     throw refuse(chip, `The metric "${word}" needs ${needs.about}: say ${describeDimension(dimension)} under "for".`);
   try {
-    const amount = evaluateExpression(parsePhrase(at.for).value, (name) => {
-      throw new ExpressionError(`a plain value is wanted, not the name "${name}"`, 0);
-    });
+    const amount = plainAmount(at.for);
     if (sameDimension(amount.dimension, dimension)) return amount.value;
   } catch (error) {
     if (!(error instanceof ExpressionError)) throw error;

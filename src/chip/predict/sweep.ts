@@ -1,5 +1,5 @@
 /** A sweep: one quantity of the text taken through a range, and any metrics read at every step. */
-import { type Dimension, ExpressionError, evaluateExpression, type Phrase, parsePhrase, pureNumber, sameDimension } from "#base";
+import { type Dimension, ExpressionError, type Phrase, plainAmount, pureNumber, sameDimension } from "#base";
 import { EvaluationError } from "../evaluate/scope.ts";
 import { dimensionOf } from "../metrics/dimension-of-metric.ts";
 import type { Chip } from "./chip.ts";
@@ -33,12 +33,8 @@ export interface Sweep {
 }
 
 function amountOf(chip: Chip, text: string): { value: number; dimension: Dimension } {
-  let phrase: Phrase;
   try {
-    phrase = parsePhrase(text);
-    return evaluateExpression(phrase.value, (name) => {
-      throw new ExpressionError(`a plain value is wanted, not the name "${name}"`, 0);
-    });
+    return plainAmount(text);
   } catch (error) {
     if (!(error instanceof ExpressionError)) throw error;
     throw refuse(chip, `Cannot sweep to "${text}": ${error.message}. Write for example 5 um.`);

@@ -5,17 +5,16 @@
 import {
   type Dimension,
   ExpressionError,
-  evaluateExpression,
   type Phrase,
-  parsePhrase,
+  plainAmount,
   prettyUnits,
   pureNumber,
   type QuantityText,
   SolveError,
   sameDimension,
 } from "#base";
-import { evaluateNeed, type Need } from "../brief/need.ts";
-import type { LimitOf } from "../brief/requirements.ts";
+import type { Need } from "../brief/need.ts";
+import { type LimitOf, needOf } from "../brief/requirements.ts";
 import { pathKey } from "../evaluate/addresses.ts";
 import { EvaluationError, type Side } from "../evaluate/scope.ts";
 import { requestOf } from "../ledger/ledger.ts";
@@ -49,6 +48,8 @@ export interface Axis {
 /** One limit of the brief that a model computes. */
 export interface SizeLimit {
   readonly requirement: string;
+  /** Index of the requirement in the brief, and of the limit there. */
+  readonly place: readonly [requirement: number, limit: number];
   /** The metric, its case and its limit in words, for example "supply current at hold, at most 80 mA". */
   readonly label: string;
   readonly limit: LimitOf;
@@ -59,9 +60,7 @@ export interface SizeLimit {
 
 function amountOf(chip: Chip, text: string) {
   try {
-    return evaluateExpression(parsePhrase(text).value, (name) => {
-      throw new ExpressionError(`a plain value is wanted, not the name "${name}"`, 0);
-    });
+    return plainAmount(text);
   } catch (error) {
     if (!(error instanceof ExpressionError)) throw error;
     throw refuse(chip, `Cannot size up to "${text}": ${error.message}. Write for example 5 um.`);
@@ -117,22 +116,19 @@ export function designAt(axes: readonly Axis[], ...place: readonly number[]): Fl
 export function sizeLimits(chip: Chip, caseName?: string): readonly SizeLimit[] {
   if (caseName !== undefined) requireCase(chip, caseName);
   const { scope } = chip.side("drawn");
-  const limits = chip.requirements.flatMap((requirement) =>
-    requirement.limits.flatMap((limit): SizeLimit[] => {
+  const limits = chip.requirements.flatMap((requirement, i) =>
+    requirement.limits.flatMap((limit, j): SizeLimit[] => {
       if (caseName !== undefined && limit.caseName !== caseName) return [];
       const request = requestOf(scope, limit);
       if (request === undefined) return [];
       const { metric } = request;
       const dimension = dimensionOf(metric);
-      const need = evaluateNeed(limit.need, scope, {
-        place: limit.place,
-        name: `the requirement "${requirement.name}"`,
-        metric,
-      });
+      const need = needOf(scope, limit, { requirement: requirement.name, metric });
       const at = limit.caseName === undefined ? "" : ` at ${limit.caseName}`;
       return [
         {
           requirement: requirement.name,
+          place: [i, j],
           label: `${metric.word}${at}, ${prettyUnits(limit.text)}`,
           limit,
           need,

@@ -1,5 +1,5 @@
 /** What could be traded, in words, and how every metric answers to every size, as a table. Main test: trade-words.test.ts. */
-import { formatNumber, formatQuantity, siUnitText } from "#base";
+import { csvCell, formatNumber, formatQuantity, siUnitText } from "#base";
 import type { LimitChange, Relaxation, Trade, Trades } from "./trades.ts";
 
 /** The metric of a limit and its case, without the limit itself. */
@@ -43,7 +43,6 @@ export function relaxationWords({ limits }: Trades, { limit, kind, from, to }: R
 
 /** By how many per cent each metric moves when a size grows by one per cent, as CSV. */
 export function sensitivityTable({ limits, sensitivities }: Trades): string {
-  const cell = (text: string): string => (/[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
   const heads = ["size", "value", "unit", ...limits.map(({ label }) => `${subjectOf(label)} (% per %)`)];
   const rows = sensitivities.map(({ name, value, dimension, slopes }) => [
     name,
@@ -54,5 +53,5 @@ export function sensitivityTable({ limits, sensitivities }: Trades): string {
       return Number.isFinite(relative) ? relative.toPrecision(4) : "";
     }),
   ]);
-  return [heads, ...rows].map((row) => `${row.map(cell).join(",")}\n`).join("");
+  return [heads, ...rows].map((row) => `${row.map(csvCell).join(",")}\n`).join("");
 }

@@ -24,6 +24,8 @@ import type { StudyStep } from "./study-step.ts";
 /** A limit as the present design meets it. */
 export interface TradedLimit {
   readonly requirement: string;
+  /** Index of the requirement in the brief, and of the limit there. */
+  readonly place: readonly [requirement: number, limit: number];
   readonly label: string;
   readonly dimension: Dimension;
   readonly need: Need;
@@ -231,8 +233,9 @@ export function* tradesInSteps(chip: Chip, options: TradeOptions): Generator<Stu
   return {
     side,
     chance,
-    limits: limits.map(({ requirement, label, dimension, need }, i) => ({
+    limits: limits.map(({ requirement, place, label, dimension, need }, i) => ({
       requirement,
+      place,
       label,
       dimension,
       need,

@@ -1,10 +1,10 @@
 /** brief: shows the requirements of a chip and what contradicts itself in them, and changes them in the text. */
 
-import { InputError } from "#base";
-import { type BriefEdit, type Chip, contradictionsOf, editBrief, openChip, type RequirementWords } from "#chip";
+import { errorAbout } from "#base";
+import { type BriefEdit, type Chip, contradictionsOf, editBrief, openChip, type RequirementWords, subjectWords } from "#chip";
 import { readChipText, saveChipText } from "#node";
 import type { Context } from "../context.ts";
-import { wrap } from "../terminal/style.ts";
+import { printFinding } from "../terminal/findings.ts";
 import type { RegisterCommand } from "./command.ts";
 
 interface Options extends RequirementWords {
@@ -15,7 +15,7 @@ interface Options extends RequirementWords {
 const actions = ["add", "add-limit", "rewrite", "rename", "remove"] as const;
 
 function refuse(message: string): never {
-  throw new InputError([{ place: { file: "brief", line: 1, column: 1 }, message }]);
+  throw errorAbout("brief", message);
 }
 
 /** What was asked for. Throws InputError where it is not complete. */
@@ -42,10 +42,8 @@ function editOf(action: string, name: string | undefined, { to, limit, ...words 
 function printBrief(context: Context, chip: Chip): void {
   for (const { name, limits, why, proof } of chip.requirements) {
     context.print(`  ${context.style.bold(name)}`);
-    for (const { metric, text, where, caseName } of limits) {
-      const place = `${where === undefined ? "" : ` of ${where}`}${caseName === undefined ? "" : ` at ${caseName}`}`;
-      context.print(`    ${metric === undefined ? "no model proves it" : `${metric.word}${place}: ${text}`}`);
-    }
+    for (const { metric, text, ...limit } of limits)
+      context.print(`    ${metric === undefined ? "no model proves it" : `${subjectWords({ ...limit, metric })}: ${text}`}`);
     if (why !== undefined) context.print(`    why: ${why}`);
     if (proof !== undefined) context.print(`    proof: ${proof}`);
   }
@@ -54,10 +52,9 @@ function printBrief(context: Context, chip: Chip): void {
 
 /** Prints what contradicts itself; an exit code of 1 where something cannot hold. */
 export function printContradictions(context: Context, chip: Chip): void {
-  for (const { where, message, severity } of contradictionsOf(chip)) {
-    for (const [i, line] of wrap(`${where}. ${message}`, 96).entries())
-      context.print(`  ${i === 0 ? "Finding   " : "          "}${line}`);
-    if (severity === "error") context.exitCode = 1;
+  for (const finding of contradictionsOf(chip)) {
+    printFinding(context, finding);
+    if (finding.severity === "error") context.exitCode = 1;
   }
 }
 

@@ -3,9 +3,9 @@ import { errorAbout } from "#base";
 import { buildLedger, type Chip, type Ledger, type Override, predictionToJson } from "#chip";
 import { replaceFile } from "#node";
 import { type Context, openFolder } from "../context.ts";
+import { printFinding } from "../terminal/findings.ts";
 import { railLines } from "../terminal/rails.ts";
 import { closingLines, openingLines, sentenceRequests } from "../terminal/sentences.ts";
-import { wrap } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
 
 export interface PredictOptions {
@@ -58,10 +58,7 @@ export function printLedger(context: Context, ledger: Ledger, at: { device: stri
 
 function printFindings(context: Context, ledger: Ledger): void {
   const shown = ledger.findings.filter((finding) => finding.severity !== "note");
-  for (const finding of shown.slice(0, 5)) {
-    for (const [i, line] of wrap(`${finding.where}. ${finding.message}`, 96).entries())
-      context.print(`  ${i === 0 ? "Finding   " : "          "}${line}`);
-  }
+  for (const finding of shown.slice(0, 5)) printFinding(context, finding);
   if (shown.length > 5) context.print(`            and ${shown.length - 5} more findings.`);
 }
 

@@ -1,6 +1,6 @@
 /** sweep: one quantity taken through a range; metrics as a table (CSV) and as a plot (SVG). */
 import { csvOf, displayScale, errorAbout, formatNumber, siUnitText } from "#base";
-import { type Chip, findMetric, type MetricRequest, metricRequest, runSweep, type Sweep } from "#chip";
+import { type Chip, findMetric, type MetricRequest, metricRequest, runSweep, type Sweep, subjectWords } from "#chip";
 import { replaceFile } from "#node";
 import { linePlot } from "#picture";
 import { openFolder } from "../context.ts";
@@ -19,15 +19,9 @@ function unitOf(sweep: Sweep, column: number): { text: string; factor: number } 
   return displayScale(largest, dimension);
 }
 
-/** What was asked, in words: the metric, its place, its value and its case. */
-function askedWords({ metric, where, caseName }: MetricRequest, argument: string | undefined): string {
-  return [
-    metric.word,
-    ...(where === undefined ? [] : [`of ${where}`]),
-    ...(metric.needs === undefined || argument === undefined ? [] : [`for ${argument}`]),
-    ...(caseName === undefined ? [] : [`at ${caseName}`]),
-  ].join(" ");
-}
+/** What was asked, in words; a value belongs only to metrics that need one. */
+const askedWords = (asked: MetricRequest, argument: string | undefined): string =>
+  subjectWords(asked, asked.metric.needs === undefined ? undefined : argument);
 
 /** The table as CSV, all in SI, units in the heading. */
 function tableOf(sweep: Sweep, argument: string | undefined): string {

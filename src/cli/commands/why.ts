@@ -1,14 +1,6 @@
 /** why: how a number comes about, hop by hop; what moved it from as drawn to as built; what to change to bring it to its aim. */
-import { ExpressionError, errorAbout, evaluateExpression, parsePhrase, sameDimension } from "#base";
-import {
-  type Chip,
-  dimensionOf,
-  type ExplanationWords,
-  explain,
-  explanationWords,
-  type MetricRequest,
-  metricRequest,
-} from "#chip";
+import { ExpressionError, errorAbout, plainAmount, sameDimension } from "#base";
+import { dimensionOf, type ExplanationWords, explain, explanationWords, type MetricRequest, metricRequest } from "#chip";
 import { openFolder } from "../context.ts";
 import { padEnd, padStart, type Style, shown, wrap } from "../terminal/style.ts";
 import type { RegisterCommand } from "./command.ts";
@@ -28,9 +20,7 @@ interface Options {
 /** A value typed for an aim, SI. */
 function aimOf(text: string, request: MetricRequest): number {
   try {
-    const amount = evaluateExpression(parsePhrase(text).value, (name) => {
-      throw new ExpressionError(`a plain value is wanted, not the name "${name}"`, 0);
-    });
+    const amount = plainAmount(text);
     if (sameDimension(amount.dimension, dimensionOf(request.metric))) return amount.value;
   } catch (error) {
     if (!(error instanceof ExpressionError)) throw error;
@@ -99,10 +89,6 @@ function countOf(text: string): number {
   throw errorAbout("--count", `Cannot try ${text} changes: write a whole number from 0 to 20.`);
 }
 
-function requestOf(chip: Chip, word: string, { at, device, for: argument, where }: Options): MetricRequest {
-  return metricRequest(chip, word, { caseName: at, device, for: argument, where });
-}
-
 export const registerWhy: RegisterCommand = (program, run) => {
   program
     .command("why")
@@ -124,7 +110,8 @@ export const registerWhy: RegisterCommand = (program, run) => {
     .action((folder: string, word: string, options: Options) =>
       run(async (context) => {
         const chip = (await openFolder(folder)).with(options.with.map(parseOverride));
-        const request = requestOf(chip, word, options);
+        const { at: caseName, device, for: argument, where } = options;
+        const request = metricRequest(chip, word, { caseName, device, for: argument, where });
         const count = countOf(options.count);
         const aim = options.aim === undefined ? {} : { aim: aimOf(options.aim, request) };
         const found = explain(chip, request, { ...aim, count });

@@ -6,6 +6,7 @@ import type { DeviceLayers, Outlines } from "#chip";
 import type { Scene, Shape, Tokens } from "#picture";
 import { type Measure, measureAt } from "./measure.ts";
 import { isInside } from "./part-at.ts";
+import { extentOf } from "./window.ts";
 
 interface Place {
   readonly x: number;
@@ -43,13 +44,7 @@ function circle({ x, y }: Place, radius: number): Float64Array {
 function near(outlines: Outlines, { place, zoom }: LoupeView): Outlines {
   const reach = (1.1 * loupeRadius) / zoom;
   return outlines.filter((points) => {
-    let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
-    for (let i = 0; i < points.length; i += 2) {
-      left = Math.min(left, points[i]!);
-      right = Math.max(right, points[i]!);
-      bottom = Math.min(bottom, points[i + 1]!);
-      top = Math.max(top, points[i + 1]!);
-    }
+    const { left, right, bottom, top } = extentOf([points]);
     return left < place.x + reach && right > place.x - reach && bottom < place.y + reach && top > place.y - reach;
   });
 }

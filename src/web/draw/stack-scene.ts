@@ -7,6 +7,7 @@
  */
 import type { DeviceLayers, Outlines } from "#chip";
 import type { Scene, Shape, Tokens } from "#picture";
+import { type Extent, extentOf } from "./window.ts";
 
 export interface StackView {
   /** Turn of the device about its normal, [rad]; at 0 its y runs away from the viewer. */
@@ -34,25 +35,6 @@ export interface StackFrame {
   readonly height: number;
 }
 
-interface Box {
-  readonly left: number;
-  readonly right: number;
-  readonly bottom: number;
-  readonly top: number;
-}
-
-function boxOf(all: readonly Outlines[]): Box | undefined {
-  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (const points of all.flat())
-    for (let i = 0; i < points.length; i += 2) {
-      left = Math.min(left, points[i]!);
-      right = Math.max(right, points[i]!);
-      bottom = Math.min(bottom, points[i + 1]!);
-      top = Math.max(top, points[i + 1]!);
-    }
-  return left < right ? { left, right, bottom, top } : undefined;
-}
-
 /** A colour of the house with less light on it. Takes and gives "#RRGGBB"; no channel grows, so Amber stays without blue. */
 export function shaded(colour: string, light: number): string {
   const channels = [1, 3, 5].map((at) => Math.round(Number.parseInt(colour.slice(at, at + 2), 16) * light));
@@ -70,7 +52,7 @@ class Eye {
 
   constructor(
     view: StackView,
-    private readonly box: Box,
+    private readonly box: Extent,
     { frame, heights }: { readonly frame: StackFrame; readonly heights: readonly [low: number, high: number] },
   ) {
     [this.cos, this.sin] = [Math.cos(view.turn), Math.sin(view.turn)];
@@ -185,14 +167,14 @@ export function heightsOf({ thickness, depth }: DeviceLayers, { apart, heights }
   };
 }
 
-/** The picture, or undefined where the device has no silicon. */
+/** The picture, or undefined where the device has no layers. */
 export function stackScene(
   layers: DeviceLayers,
   options: { readonly view: StackView; readonly frame: StackFrame; readonly tokens: Tokens },
 ): (Scene & { readonly scale: number }) | undefined {
   const { view, frame, tokens } = options;
-  const drawn = boxOf([layers.silicon, layers.metal, layers.recess]);
-  if (drawn === undefined) return undefined;
+  const drawn = extentOf([layers.silicon, layers.metal, layers.recess].flat());
+  if (!(drawn.left < drawn.right)) return undefined;
   const around = 0.04 * Math.max(drawn.right - drawn.left, drawn.top - drawn.bottom);
   const box = {
     left: drawn.left - around,

@@ -27,8 +27,15 @@ export const linesOfView = (view: DeviceView): readonly Float64Array[] => [
   ...view.beams.map(({ line }) => line),
 ];
 
-/** The window that shows all lines, [n × 2] m each. */
-export function wholeOf(lines: readonly Float64Array[], frame: Pick<Frame, "width" | "height">): Window {
+/** Ends of what lines cover, [m]; turned inside out where there is none. */
+export interface Extent {
+  readonly left: number;
+  readonly right: number;
+  readonly bottom: number;
+  readonly top: number;
+}
+
+export function extentOf(lines: readonly Float64Array[]): Extent {
   let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
   for (const line of lines)
     for (let i = 0; i < line.length; i += 2) {
@@ -37,6 +44,12 @@ export function wholeOf(lines: readonly Float64Array[], frame: Pick<Frame, "widt
       bottom = Math.min(bottom, line[i + 1]!);
       top = Math.max(top, line[i + 1]!);
     }
+  return { left, right, bottom, top };
+}
+
+/** The window that shows all lines, [n × 2] m each. */
+export function wholeOf(lines: readonly Float64Array[], frame: Pick<Frame, "width" | "height">): Window {
+  const { left, right, bottom, top } = extentOf(lines);
   const zoom = Math.min(
     (frame.width - 2 * margin) / Math.max(right - left, 1e-6),
     (frame.height - 2 * margin) / Math.max(top - bottom, 1e-6),

@@ -8,8 +8,9 @@ import { needsIsolines, showsIsolines, wantsIsolines } from "../state/isolines.t
 import { lit } from "../state/lit.ts";
 import { tokensNow } from "../state/mode.ts";
 import { answer, caseName, device, exaggeration, lookAt, pictureOfDevice, summary } from "../state/workbench.ts";
+import { ScaleBar, TimesLarger } from "./figure-words.tsx";
 import { SaveWords } from "./save-words.tsx";
-import { barOf, temperatureText } from "./scale-bar.ts";
+import { temperatureText } from "./scale-bar.ts";
 import { LoupeChoice, wordsOfLoupe } from "./use-loupe.tsx";
 
 export interface Shown {
@@ -50,7 +51,7 @@ function Saving({ loupe }: { readonly loupe: LoupeView | undefined }) {
 }
 
 export function DeviceCaption({ shown, loupe }: { readonly shown: Shown | undefined; readonly loupe: LoupeView | undefined }) {
-  const [bar, span] = [shown && barOf(shown.window.zoom), shown?.span];
+  const span = shown?.span;
   const words = loupe === undefined ? undefined : wordsOfLoupe(loupe);
   return (
     <figcaption>
@@ -73,20 +74,13 @@ export function DeviceCaption({ shown, loupe }: { readonly shown: Shown | undefi
           <span class="second-line">{words[1]}</span>
         </>
       )}
-      <fieldset class="exaggeration" aria-label="How large motion is drawn">
-        motion
-        {[1, 5, 20].map((factor) => (
-          <button
-            key={factor}
-            type="button"
-            class="choice"
-            aria-pressed={exaggeration.value === factor}
-            onClick={() => lookAt({ exaggeration: factor })}
-          >
-            × {factor}
-          </button>
-        ))}
-      </fieldset>
+      <TimesLarger
+        word="motion"
+        label="How large motion is drawn"
+        factors={[1, 5, 20]}
+        chosen={exaggeration.value}
+        onChoose={(factor) => lookAt({ exaggeration: factor })}
+      />
       {needsIsolines.value || span === undefined || !(span.high - span.low > 1) ? null : (
         <button
           type="button"
@@ -101,12 +95,7 @@ export function DeviceCaption({ shown, loupe }: { readonly shown: Shown | undefi
       )}
       <LoupeChoice />
       <Saving loupe={loupe} />
-      {bar === undefined ? null : (
-        <span class="bar">
-          <span class="bar-line" style={{ width: `${bar.pixels}px` }} />
-          {bar.text}
-        </span>
-      )}
+      <ScaleBar zoom={shown?.window.zoom} />
       {span === undefined || !(span.high - span.low > 1) ? null : (
         <span class="field">
           {temperatureText(span.low)}

@@ -14,8 +14,8 @@ import { type Window, wholeOf } from "../draw/window.ts";
 import { tokensNow } from "../state/mode.ts";
 import { modes, pictureRefusal } from "../state/pictured.ts";
 import { caseName, device, summary } from "../state/workbench.ts";
+import { ScaleBar } from "./figure-words.tsx";
 import { SaveWords } from "./save-words.tsx";
-import { barOf } from "./scale-bar.ts";
 import { resizeTo, useWindow } from "./use-window.ts";
 
 const wantsStill = matchMedia("(prefers-reduced-motion: reduce)");
@@ -102,7 +102,6 @@ export function ModesFrame() {
 
   const at = modes.value.indexOf(mode.value!);
   const words = mode.value === undefined || window.value === undefined ? undefined : wordsOf(mode.value, window.value.zoom);
-  const bar = window.value === undefined ? undefined : barOf(window.value.zoom);
   const name = `${device.value} at ${caseName.value}, mode ${at + 1}`;
   const svg = (): string =>
     svgOfScene(modeScene(mode.value!, { frame: frame.value, window: window.value!, tokens: tokensNow.value, phase: "both" }), {
@@ -178,12 +177,7 @@ export function ModesFrame() {
         {mode.value === undefined ? null : (
           <SaveWords name={name} what="the mode" svg={svg} csv={() => tableOfMode(mode.value!)} />
         )}
-        {bar === undefined ? null : (
-          <span class="bar">
-            <span class="bar-line" style={{ width: `${bar.pixels}px` }} />
-            {bar.text}
-          </span>
-        )}
+        <ScaleBar zoom={window.value?.zoom} />
       </figcaption>
     </>
   );

@@ -12,8 +12,8 @@ import { firstView, lowestEye, type StackView, stackScene, tableOfStack } from "
 import { layers } from "../state/layers.ts";
 import { tokensNow } from "../state/mode.ts";
 import { device, summary } from "../state/workbench.ts";
+import { ScaleBar, TimesLarger } from "./figure-words.tsx";
 import { SaveWords } from "./save-words.tsx";
-import { barOf } from "./scale-bar.ts";
 import { useSize } from "./use-size.ts";
 import { resizeTo } from "./use-window.ts";
 
@@ -101,7 +101,6 @@ export function StackFrame() {
 
   const found = layers.value;
   const words = found === undefined ? undefined : wordsOf(found, view.value);
-  const bar = scale.value === undefined ? undefined : barOf(scale.value);
   const name = `layers of ${device.value}`;
   const svg = (): string =>
     svgOfScene(sceneNow(view.peek())!, {
@@ -137,20 +136,13 @@ export function StackFrame() {
           {words === undefined ? null : `, ${words[0]}`}
         </span>
         {words === undefined ? null : <span class="second-line">{words[1]}</span>}
-        <fieldset class="exaggeration" aria-label="How large heights are drawn">
-          heights
-          {[1, 3, 10].map((factor) => (
-            <button
-              key={factor}
-              type="button"
-              class="choice"
-              aria-pressed={view.value.heights === factor}
-              onClick={() => change({ heights: factor })}
-            >
-              × {factor}
-            </button>
-          ))}
-        </fieldset>
+        <TimesLarger
+          word="heights"
+          label="How large heights are drawn"
+          factors={[1, 3, 10]}
+          chosen={view.value.heights}
+          onChoose={(heights) => change({ heights })}
+        />
         <button
           type="button"
           class="choice"
@@ -162,12 +154,7 @@ export function StackFrame() {
         {found === undefined || found.silicon.length === 0 ? null : (
           <SaveWords name={name} what="the layers" svg={svg} csv={() => tableOfStack(found)} />
         )}
-        {bar === undefined ? null : (
-          <span class="bar">
-            <span class="bar-line" style={{ width: `${bar.pixels}px` }} />
-            {bar.text}
-          </span>
-        )}
+        <ScaleBar zoom={scale.value} />
       </figcaption>
     </>
   );

@@ -4,7 +4,7 @@
  */
 import { effect, signal, untracked } from "@preact/signals";
 import type { WorkerLine } from "#browser";
-import type { Region, RegionRequest, SizeChoice, Trades } from "#chip";
+import { numberFrom, type Region, type RegionRequest, type SizeChoice, type Trades } from "#chip";
 import type { Reply, StudyReply, StudyRequest } from "#workbench";
 import { view } from "./stage.ts";
 import { folder, heldDigits, problems, startLine, summary, text } from "./workbench.ts";
@@ -47,7 +47,7 @@ export const choiceOf = ({ key }: StudiedSize): SizeChoice | undefined => choice
 
 /** Where a size stands now, in the hand or in the text, SI. */
 export function presentOf({ handle, perUnit, zero }: SizeChoice): number {
-  return Number((heldDigits(handle.key) ?? handle.digits).replace("\u2212", "-")) * perUnit + zero;
+  return numberFrom(heldDigits(handle.key) ?? handle.digits) * perUnit + zero;
 }
 
 /** The number of the text for a value in SI, to the decimals of its steps. */

@@ -1,44 +1,12 @@
 /** The brief: each requirement as sentences that are rewritten in place, what contradicts itself, and a further one. */
 import { useSignal } from "@preact/signals";
+import { prettyUnits } from "#base";
 import type { BriefEntry, BriefWords } from "#workbench";
+import { PressedWords } from "../parts/pressed-words.tsx";
 import { Problems } from "../parts/problems.tsx";
 import { RequirementForm } from "../parts/requirement-form.tsx";
-import { TypedWords } from "../parts/typed-words.tsx";
 import { editBrief, nForms } from "../state/brief.ts";
 import { summary, typedRefusal } from "../state/workbench.ts";
-
-/** Units as they are read, not as they are typed. */
-const read = (text: string): string => text.replace(/\bum\b/g, "µm").replace(/\bohm\b/g, "Ω");
-
-interface WordProps {
-  readonly label: string;
-  readonly words: string;
-  readonly start: string;
-  readonly class: string;
-  readonly onKeep: (next: string) => void;
-}
-
-/** Words that become a place to type when pressed. */
-function Pressed({ label, words, start, onKeep, class: look }: WordProps) {
-  const isTyping = useSignal(false);
-  const done = (next: string | undefined): void => {
-    isTyping.value = false;
-    if (next !== undefined && next.trim() !== start) onKeep(next.trim());
-  };
-  if (isTyping.value) return <TypedWords label={label} start={start} room={12} onDone={done} />;
-  return (
-    <button
-      type="button"
-      class={look}
-      aria-label={`${label}: ${words}`}
-      onClick={() => {
-        isTyping.value = true;
-      }}
-    >
-      {words}
-    </button>
-  );
-}
 
 interface LimitProps {
   readonly entry: BriefEntry;
@@ -69,11 +37,11 @@ function LimitOf({ entry, number, words }: LimitProps) {
     <p>
       {words.of}
       {words.where === undefined ? "" : ` of ${words.where}`}
-      {words.for === undefined ? "" : ` for ${read(words.for)}`}{" "}
-      <Pressed
+      {words.for === undefined ? "" : ` for ${prettyUnits(words.for)}`}{" "}
+      <PressedWords
         class="live drawn as-button"
         label={`limit of ${name}`}
-        words={read(words.need ?? "")}
+        words={prettyUnits(words.need ?? "")}
         start={words.need ?? ""}
         onKeep={(need) => {
           if (need !== "") void editBrief({ make: "rewrite", name, ...at, words: { need } });
@@ -114,7 +82,7 @@ function Requirement({ entry }: { readonly entry: BriefEntry }) {
   return (
     <li>
       <h2>
-        <Pressed
+        <PressedWords
           class="as-heading"
           label="name"
           words={name}
@@ -129,7 +97,7 @@ function Requirement({ entry }: { readonly entry: BriefEntry }) {
         entry.limits.map((words, i) => <LimitOf key={`${i} ${words.of}`} entry={entry} number={i + 1} words={words} />)
       )}
       <p class="quiet">
-        <Pressed
+        <PressedWords
           class="as-words"
           label={`reason of ${name}`}
           words={why ?? "Say why"}

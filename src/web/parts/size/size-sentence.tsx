@@ -16,47 +16,31 @@ import {
 import { hold, keepHeld, summary, typedRefusal } from "../../state/workbench.ts";
 import { LiveNumber } from "../live-number.tsx";
 import { prettyUnit } from "../number-text.ts";
-import { TypedWords } from "../typed-words.tsx";
+import { PressedWords } from "../pressed-words.tsx";
 
 /** Names offered at first. */
 const nOffered = 12;
 
-/** One end of a range, written in place. */
-function End({
-  label,
-  words,
-  onDone,
-}: {
+interface EndProps {
   readonly label: string;
   readonly words: string;
   readonly onDone: (next: string) => void;
-}) {
-  const isTyping = useSignal(false);
-  if (isTyping.value)
-    return (
-      <TypedWords
-        label={label}
-        start={words}
-        room={6}
-        onDone={(next) => {
-          isTyping.value = false;
-          if (next !== undefined && next.trim() !== "" && next.trim() !== words) onDone(next.trim());
-        }}
-      />
-    );
-  return (
-    <button
-      type="button"
-      class="live drawn as-button"
-      aria-label={`${label}, ${words}`}
-      onClick={() => {
-        isTyping.value = true;
-      }}
-    >
-      {prettyUnits(words).replace(/ deg$/, "°")}
-    </button>
-  );
 }
+
+/** One end of a range, written in place. */
+const End = ({ label, words, onDone }: EndProps) => (
+  <PressedWords
+    class="live drawn as-button"
+    label={label}
+    words={prettyUnits(words).replace(/ deg$/, "°")}
+    start={words}
+    spoken={`${label}, ${words}`}
+    room={6}
+    onKeep={(next) => {
+      if (next !== "") onDone(next);
+    }}
+  />
+);
 
 type AxisName = "x" | "y";
 

@@ -1,6 +1,15 @@
 /** What could be traded: one sensible step of each size, or a limit that asks for less; each can be tried, then adopted or put back. */
-import { formatQuantity, prettyUnits } from "#base";
-import { inHundred, type Relaxation, relaxationWords, sensitivityTable, type Trade, type Trades, tradeWords } from "#chip";
+import { formatQuantity } from "#base";
+import {
+  inHundred,
+  type Relaxation,
+  relaxationWords,
+  sensitivityTable,
+  type Trade,
+  type TradedLimit,
+  type Trades,
+  tradeWords,
+} from "#chip";
 import type { Rail } from "#workbench";
 import { choices, trades } from "../../state/size.ts";
 import { answer, heldDigits, hold, keepHeld, letGo, writeValue } from "../../state/workbench.ts";
@@ -58,15 +67,10 @@ function TradeLine({ found, trade }: { readonly found: Trades; readonly trade: T
   );
 }
 
-/** The rail of a limit: the words of both say which it is. */
-function railOf(label: string, requirement: string): Rail | undefined {
-  return answer.value?.rails.find(({ of, metric, caseName, need }) => {
-    const at = caseName === undefined ? "" : ` at ${caseName}`;
-    return of === requirement && need !== undefined && label === `${metric}${at}, ${prettyUnits(need.text)}`;
-  });
-}
+const railOf = ({ place }: TradedLimit): Rail | undefined =>
+  answer.value?.rails.find(({ requirement, limitIndex }) => requirement === place[0] && limitIndex === place[1]);
 
-/** The limit as it would be written, or undefined where a plain number does not say it. */
+/** The limit as it would be written. */
 function easedNeed({ limits }: Trades, { limit, kind, from, to }: Relaxation): string {
   const { need, dimension } = limits[limit]!;
   const words = (value: number): string => formatQuantity(value, dimension, { like: from });
@@ -76,8 +80,7 @@ function easedNeed({ limits }: Trades, { limit, kind, from, to }: Relaxation): s
 }
 
 function RelaxationLine({ found, relaxation }: { readonly found: Trades; readonly relaxation: Relaxation }) {
-  const { requirement, label } = found.limits[relaxation.limit]!;
-  const path = railOf(label, requirement)?.need?.path;
+  const path = railOf(found.limits[relaxation.limit]!)?.need?.path;
   const words = relaxationWords(found, relaxation);
   return (
     <li>
